@@ -110,7 +110,7 @@ def minutes(kind: str, helper: bool) -> int:
 
 
 def tape_error_mm(measurement_id: str) -> float:
-    """Return how far one reading of a measurement scatters within a session (mm).
+    """Return how far one reading of a measurement scatters on one day (mm).
 
     10 mm on large girths (body, both legs), 5 mm on the rest: a working default
     without a source.  An unknown id that ends in ``_girth`` counts as a large one.
