@@ -67,7 +67,7 @@ def test_an_upper_chest_a_little_over_the_bust_is_a_real_figure() -> None:
 
 
 def test_real_women_are_seldom_asked() -> None:
-    """Heinz and others 2003: a check that troubles more than one measured woman in fifty is too narrow."""
+    """Heinz and others 2003: troubling more than one in fifty would be too narrow a check."""
     assert len(women()) == WOMEN_IN_THE_FILE
     troubled = [woman for woman in women() if questions(woman)]
     assert len(troubled) <= WOMEN_IN_THE_FILE / 50
