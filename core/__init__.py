@@ -1,0 +1,1 @@
+"""The rules of the trade: no screen, no clock, no network."""

@@ -1,0 +1,49 @@
+"""Whole file or no file: write beside, bring it to the disk, then put it in place."""
+
+import os
+import time
+from pathlib import Path
+
+_PATIENCE = 20
+"""How often a file that a virus scanner holds is tried again, 0.05 s apart."""
+
+
+def write_whole(path: Path, content: bytes, *, backup: Path | None = None) -> None:
+    """Put ``content`` in place of ``path``; at any moment one of the two is whole.
+
+    The file that was there is kept as ``backup`` where one is named.  Raises ``OSError``
+    with the old file untouched.
+    """
+    beside = path.with_name(path.name + ".new")
+    with beside.open("wb") as file:
+        file.write(content)
+        file.flush()
+        os.fsync(file.fileno())
+    if backup is not None and path.exists():
+        replace_file(path, backup)
+    replace_file(beside, path)
+    sync_folder(path.parent)
+
+
+def replace_file(source: Path, target: Path) -> None:
+    """Move a file over another; on Windows something may hold the target for a moment."""
+    for left in range(_PATIENCE, -1, -1):
+        try:
+            os.replace(source, target)
+        except PermissionError:
+            if os.name != "nt" or not left:
+                raise
+            time.sleep(0.05)
+        else:
+            return
+
+
+def sync_folder(folder: Path) -> None:
+    """Bring a folder's list of files to the disk; Windows has no way to ask for it."""
+    if os.name == "nt":
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
