@@ -1,0 +1,53 @@
+"""Pins to Seams: open the app, or print the alteration list of a fitting file.
+
+    python main.py                    opens the app
+    python main.py plan FILE ...      prints the list; no screen is needed
+"""
+
+import sys
+
+USAGE = """\
+Pins to Seams: what was pinned at a fitting, and which seams to take in or let out.
+
+python main.py                        open the app
+python main.py --folder FOLDER        open the app on another folder of clients
+python main.py plan FILE [--help]     print the alteration list of a fitting file
+"""
+
+NOT_UNDERSTOOD = 2
+NO_DISPLAY = 3
+NO_FOLDER = 4
+
+
+def main(words: list[str]) -> int:
+    """Do what the command line says; the list is printed without loading any screen."""
+    if words[:1] == ["plan"]:
+        from core.command import main as plan
+
+        return plan(words[1:])
+    if words in (["--help"], ["-h"]):
+        print(USAGE, end="")
+        return 0
+    if words and not (len(words) == 2 and words[0] == "--folder"):
+        print(f"Not understood: {' '.join(words)}\n\n{USAGE}", end="", file=sys.stderr)
+        return NOT_UNDERSTOOD
+    return open_app(words[1] if words else None)
+
+
+def open_app(folder: str | None) -> int:
+    from screens.display import NoDisplay
+    from screens.opening import NoFolder, run
+
+    try:
+        run(folder)
+    except NoDisplay as trouble:
+        print(trouble, file=sys.stderr)
+        return NO_DISPLAY
+    except NoFolder as trouble:
+        print(trouble, file=sys.stderr)
+        return NO_FOLDER
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

@@ -1,0 +1,1 @@
+"""What the dressmaker sees and touches; the arithmetic is all in ``core``."""

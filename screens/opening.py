@@ -1,0 +1,77 @@
+"""Opening the app: how Kivy is set, where the data lies, and the last resort.
+
+Kivy is loaded only inside ``run``, after the environment says how.
+"""
+
+import logging
+import os
+from pathlib import Path
+
+from core.errors import WorkroomError
+from screens.display import open_window
+
+NAME = "pins-to-seams"
+
+
+class NoFolder(WorkroomError):
+    """The folder of the data cannot be made."""
+
+
+def run(folder: str | None) -> None:
+    """Open the app and stay until it is closed; raises ``WorkroomError``."""
+    _say_how()
+    _set_window()
+    open_window()
+    place = _made(Path(folder) if folder else _usual_folder())
+    from kivy.base import ExceptionManager
+
+    from screens.app import PinsToSeamsApp
+    from screens.last_resort import LastResort
+
+    app = PinsToSeamsApp(place)
+    ExceptionManager.add_handler(LastResort(place, app.bench))
+    app.run()
+
+
+def _say_how() -> None:
+    """Keep Kivy from the command line and from chatter; what goes wrong is ours to say.
+
+    ``KIVY_LOG_MODE`` in the environment brings the chatter back.
+    """
+    os.environ["KIVY_NO_ARGS"] = "1"
+    if "KIVY_LOG_MODE" not in os.environ:
+        os.environ["KIVY_LOG_MODE"] = "PYTHON"  # or Kivy takes the error output over
+        logging.getLogger("kivy").addHandler(logging.NullHandler())
+        logging.getLogger("kivy").propagate = False
+    os.environ.setdefault("KIVY_NO_FILELOG", "1")
+    os.environ.setdefault("KIVY_NO_CONFIG", "1")
+    os.environ.setdefault("KIVY_WINDOW", "sdl2")  # the others end the process without a word
+
+
+def _set_window() -> None:
+    from kivy.config import Config
+
+    Config.set("kivy", "exit_on_escape", "0")
+    Config.set("graphics", "width", "1280")
+    Config.set("graphics", "height", "800")
+    Config.set("graphics", "minimum_width", "800")
+    Config.set("graphics", "minimum_height", "800")
+    Config.set("input", "mouse", "mouse,disable_multitouch")
+
+
+def _usual_folder() -> Path:
+    if "ANDROID_ARGUMENT" in os.environ:
+        from android.storage import app_storage_path  # type: ignore[import-not-found]
+
+        return Path(app_storage_path()) / NAME
+    from platformdirs import user_data_path
+
+    return user_data_path(NAME, appauthor=False)
+
+
+def _made(folder: Path) -> Path:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as wrong:
+        raise NoFolder(f"The folder {folder} for the clients cannot be made: {wrong}") from wrong
+    return folder

@@ -1,0 +1,36 @@
+"""The levels strip: body + ease = wanted, as sewn, pinned, and what is left over."""
+
+from pathlib import Path
+
+from kivy.lang import Builder
+from kivy.properties import BooleanProperty, ListProperty, NumericProperty, ObjectProperty
+from kivy.uix.boxlayout import BoxLayout
+
+from screens import looks
+from screens.parts.press import OpenRow
+from screens.parts.upright import bring_into_sight
+from screens.parts.row_list import RowList
+
+__all__ = ["LevelLine", "LevelsTable", "RowList", "looks"]
+
+
+class LevelLine(OpenRow):
+    """One level; a touch opens the sum that its numbers come from."""
+
+    row = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True)
+    opened = BooleanProperty(False)
+
+    def on_release(self) -> None:
+        self.opened = not self.opened and bool(self.row.sum)
+        bring_into_sight(self)
+
+
+class LevelsTable(BoxLayout):
+    """The strip under the names of its columns; higher than ``most`` it scrolls."""
+
+    rows = ListProperty()
+    most = NumericProperty(0)
+
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))

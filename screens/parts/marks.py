@@ -1,0 +1,113 @@
+"""The four meanings as shapes: take in, let out, agrees, caution; and undo.
+
+They are drawn, not lettered, so that no typeface can lack one.
+"""
+
+from collections.abc import Iterable
+
+from kivy.graphics import Color, Line, RoundedRectangle, Triangle
+from kivy.metrics import dp
+from kivy.properties import ColorProperty, OptionProperty
+from kivy.uix.widget import Widget
+
+from screens import tokens
+
+KINDS = ["", "take in", "let out", "agrees", "caution", "undo", "minus", "plus", "more", "less"]
+
+
+class Mark(Widget):
+    """One shape, centred in its widget, in the colour it is told."""
+
+    kind = OptionProperty("", options=KINDS)
+    colour = ColorProperty(tokens.LIGHT["ink"])
+    ground = ColorProperty(tokens.LIGHT["caution"])
+
+    def __init__(self, **kwargs: object) -> None:
+        super().__init__(**kwargs)
+        for name in ("kind", "colour", "ground", "pos", "size"):
+            self.fbind(name, self._draw)
+        self._draw()
+
+    def _draw(self, *_: object) -> None:
+        self.canvas.clear()
+        if not self.kind:
+            return
+        with self.canvas:
+            Color(*self.colour)
+            getattr(self, "_" + self.kind.replace(" ", "_"))()
+
+    def _stroke(self, *points: tuple[float, float], width: float = 2.2) -> None:
+        """Draw a broken line; points are dp from the middle, ``width`` is the whole stroke."""
+        Line(points=self._placed(points), width=dp(width) / 2, cap="round", joint="round")
+
+    def _placed(self, points: Iterable[tuple[float, float]]) -> list[float]:
+        x, y = self._middle()
+        return [where for dx, dy in points for where in (x + dp(dx), y + dp(dy))]
+
+    def _middle(self) -> tuple[float, float]:
+        """Return the middle; Kivy's own ``center`` is told of a move only after this."""
+        return self.x + self.width / 2, self.y + self.height / 2
+
+    def _arrow(self, tail: float, tip: float) -> None:
+        back = tip - 6 if tip > tail else tip + 6
+        self._stroke((tail, 0), (back, 0))
+        Triangle(points=self._placed(((tip, 0), (back, 4.5), (back, -4.5))))
+
+    def _take_in(self) -> None:
+        self._stroke((0, -8), (0, 8))
+        self._arrow(-15, -3)
+        self._arrow(15, 3)
+
+    def _let_out(self) -> None:
+        self._stroke((0, -8), (0, 8))
+        self._arrow(-4, -16)
+        self._arrow(4, 16)
+
+    def _agrees(self) -> None:
+        self._stroke((-9, -1), (-3, -7), (9, 7), width=3)
+
+    def _caution(self) -> None:
+        x, y = self._middle()
+        RoundedRectangle(pos=(x - dp(11), y - dp(11)), size=(dp(22), dp(22)), radius=[dp(5)])
+        Color(*self.ground)
+        self._stroke((0, 6), (0, -1), width=3)
+        self._stroke((0, -6), (0, -6.1), width=3)
+
+    def _undo(self) -> None:
+        self._stroke((-4, 9), (-9, 4), (-4, -1))
+        self._stroke((-9, 4), (4, 4), (8, 2), (9, -2), (8, -6), (4, -8), (-3, -8))
+
+    def _minus(self) -> None:
+        self._stroke((-13, 0), (13, 0), width=4)
+
+    def _plus(self) -> None:
+        self._minus()
+        self._stroke((0, -13), (0, 13), width=4)
+
+    def _more(self) -> None:
+        self._stroke((-6, 3), (0, -3), (6, 3))
+
+    def _less(self) -> None:
+        self._stroke((-6, -3), (0, 3), (6, -3))
+
+
+class Meant(Mark):
+    """A meaning in its own colour; without one it takes no room and is ``otherwise``."""
+
+    otherwise = ColorProperty(tokens.LIGHT["soft"])
+
+    def __init__(self, **kwargs: object) -> None:
+        kwargs.setdefault("size_hint_x", None)
+        super().__init__(**kwargs)
+        self.fbind("kind", self._mean)
+        self.fbind("otherwise", self._mean)
+        tokens.colours.bind(take_in=self._mean, let_out=self._mean, agrees=self._mean)
+        self._mean()
+
+    def _mean(self, *_: object) -> None:
+        colours = tokens.colours
+        self.colour = {
+            "take in": colours.take_in, "let out": colours.let_out, "agrees": colours.agrees,
+            "caution": colours.caution_ink,
+        }.get(self.kind, self.otherwise)  # fmt: skip
+        self.width = dp(36) if self.kind else 0

@@ -1,0 +1,46 @@
+"""A list that keeps its row widgets and only hands them new rows.
+
+Building widgets is slow, telling them something new is not: after a touch only the
+rows that changed redraw.
+"""
+
+from kivy.factory import Factory
+from kivy.properties import ListProperty, ObjectProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
+
+
+class RowList(BoxLayout):
+    """Show one widget of the class named ``shows`` for each of ``rows``, in order.
+
+    The widget has a property ``row``; ``owner``, where given, is handed on to it.
+    """
+
+    rows = ListProperty()
+    shows = StringProperty("")
+    owner = ObjectProperty(None, allownone=True)
+
+    def __init__(self, **kwargs: object) -> None:
+        kwargs.setdefault("orientation", "vertical")
+        kwargs.setdefault("size_hint_y", None)
+        super().__init__(**kwargs)
+        self.bind(minimum_height=self._grow)
+        self.height = self.minimum_height
+        for name in ("rows", "shows", "owner"):
+            self.fbind(name, self._refill)
+        self._refill()
+
+    def _grow(self, _list: object, height: float) -> None:
+        self.height = height
+
+    def _refill(self, *_: object) -> None:
+        if not self.shows:
+            return
+        lines = list(reversed(self.children))
+        for spare in lines[len(self.rows):]:
+            self.remove_widget(spare)
+        for index, row in enumerate(self.rows):
+            if index < len(lines):
+                lines[index].owner = self.owner
+                lines[index].row = row
+            else:
+                self.add_widget(Factory.get(self.shows)(row=row, owner=self.owner))

@@ -1,0 +1,133 @@
+"""What the screens show, line by line: the core's records turned into ready words.
+
+Nothing is worked out here; lengths become text and meanings become words and marks.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from core.answer import Consequence, LevelAnswer, Side, Step
+from core.lengths import SMALLEST_MM, Unit, write_length
+
+WHOSE = {"left": "her left", "right": "her right", "both": "both sides"}
+UNIT_WORDS: dict[Unit, str] = {"in": "inches", "cm": "centimetres", "mm": "millimetres"}
+NOTHING = "–"
+
+_RIGHT = ("agrees", "right as it is")
+_LOOSE = ("too loose", "still loose")
+_TIGHT = ("too tight", "would be tight")
+
+
+@dataclass(frozen=True, slots=True)
+class LevelRow:
+    """One level of the strip; ``mark`` and ``pinned_mark`` name a meaning or nothing."""
+
+    layer: str
+    level: str
+    label: str
+    body: str
+    ease: str
+    wanted: str
+    as_sewn: str
+    pinned: str
+    pinned_mark: str
+    verdict: str
+    mark: str
+    sum: str
+    live: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class StepRow:
+    """One step of the list, or one thing that follows (then without a number)."""
+
+    number: str
+    title: str
+    text: str
+    sum: str = ""
+    cautions: tuple[str, ...] = ()
+
+
+_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August",
+           "September", "October", "November", "December")  # fmt: skip
+
+
+def day(on: str) -> str:
+    """Return a date as she says it.
+
+    >>> day("2026-03-02")
+    '2 March 2026'
+    """
+    if not on:
+        return ""
+    year, month, number = on.split("-")
+    return f"{int(number)} {_MONTHS[int(month) - 1]} {year}"
+
+
+def amount(mm: float, unit: Unit) -> str:
+    """Return a length without its sign: the word beside it says which way."""
+    return write_length(abs(mm), unit)
+
+
+def direction(mm: float) -> str:
+    """Return the meaning of a change: negative takes in, positive lets out."""
+    if abs(mm) < SMALLEST_MM:
+        return ""
+    return "take in" if mm < 0 else "let out"
+
+
+def with_side(text: str, side: Side | str | None) -> str:
+    return f"{text}, {WHOSE[side]}" if side in WHOSE else text
+
+
+def level_rows(
+    levels: Iterable[LevelAnswer], layer: str, unit: Unit, live: Sequence[str] = ()
+) -> list[LevelRow]:
+    """Return the strip of one layer; ``live`` names the level of the pin in hand."""
+    return [_level_row(answer, unit, answer.level in live)
+            for answer in levels if answer.layer == layer]  # fmt: skip
+
+
+def _level_row(answer: LevelAnswer, unit: Unit, live: bool) -> LevelRow:
+    measured = answer.body is not None and answer.wanted is not None
+    return LevelRow(
+        layer=answer.layer,
+        level=answer.level,
+        label=with_side(answer.label or answer.level, answer.side),
+        body=amount(answer.body, unit) if answer.body is not None else "not measured",
+        ease=f"{'−' if answer.ease < 0 else '+'} {amount(answer.ease, unit)}" if measured else "",
+        wanted=f"= {amount(answer.wanted, unit)}" if answer.wanted is not None else "",
+        as_sewn=amount(answer.as_sewn, unit),
+        pinned=amount(answer.pinned, unit) if direction(answer.pinned) else NOTHING,
+        pinned_mark=direction(answer.pinned),
+        verdict=_verdict(answer, unit),
+        mark=_verdict_mark(answer),
+        sum=answer.sum,
+        live=live,
+    )
+
+
+def _verdict(answer: LevelAnswer, unit: Unit) -> str:
+    if answer.verdict == "not measured":
+        return "not judged"
+    if answer.verdict in _LOOSE + _TIGHT and answer.left_over is not None:
+        return f"{answer.verdict} by {amount(answer.left_over, unit)}"
+    return answer.verdict
+
+
+def _verdict_mark(answer: LevelAnswer) -> str:
+    if answer.verdict in _RIGHT:
+        return "agrees"
+    if answer.verdict in _LOOSE:
+        return "take in"
+    return "let out" if answer.verdict in _TIGHT else ""
+
+
+def step_rows(steps: Iterable[Step], follows: Iterable[Consequence]) -> list[StepRow]:
+    """Return the alteration list in its order, then what follows from it."""
+    listed = [
+        StepRow(str(step.order), with_side(step.title, step.side), step.text, step.sum,
+                step.cautions)
+        for step in steps
+    ]  # fmt: skip
+    return listed + [StepRow("", follow.what, follow.text) for follow in follows]

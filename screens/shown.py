@@ -1,0 +1,118 @@
+"""Everything the screens show of one garment at one fitting, worked out in one go."""
+
+from dataclasses import dataclass
+
+from core.answer import Lead, Plan
+from core.errors import WorkroomError
+from core.fitting import Fitting
+from core.fitting_file import FittingFile
+from core.garment import Garment
+from core.plan import make_plan, room_of_pin
+from screens.edits import Place
+from screens.pin_rows import PinRow, Room, pin_rows
+from screens.rows import UNIT_WORDS, LevelRow, StepRow, day, level_rows, step_rows
+
+
+class NoGarment(WorkroomError):
+    """There is nothing on the bench yet."""
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """What is on the bench: empty ids stand for the last garment and its last fitting."""
+
+    garment: str = ""
+    fitting: str = ""
+    layer: str = ""
+    pin: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """Ready-to-show words; every name is a property of the bench."""
+
+    title_line: str = ""
+    garment_name: str = ""
+    layers: tuple[tuple[str, str], ...] = ()
+    layer: str = ""
+    levels: tuple[LevelRow, ...] = ()
+    pins: tuple[PinRow, ...] = ()
+    pin: PinRow | None = None
+    steps: tuple[StepRow, ...] = ()
+    warnings: tuple[str, ...] = ()
+    lead: Lead = "pins"
+    heading: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class OnTheBench:
+    """The records behind what is shown, and where they stand in the document."""
+
+    file: FittingFile
+    garment: Garment
+    fitting: Fitting | None
+    place: Place
+
+
+def find(file: FittingFile, chosen: Chosen) -> OnTheBench:
+    """Return the garment and fitting that were chosen; raises ``NoGarment`` for none."""
+    if not file.garments:
+        raise NoGarment("This client has no garment yet: start one from her measurements")
+    at = _index(file.garments, chosen.garment)
+    garment = file.garments[at]
+    if not garment.fittings:
+        return OnTheBench(file, garment, None, Place(at, -1))
+    which = _index(garment.fittings, chosen.fitting)
+    return OnTheBench(file, garment, garment.fittings[which], Place(at, which))
+
+
+def show(bench: OnTheBench, chosen: Chosen) -> Shown:
+    """Work out the plan and put everything into words."""
+    garment, fitting, unit = bench.garment, bench.fitting, bench.file.unit
+    plan = make_plan(bench.file, garment.id, fitting.id if fitting else None)
+    pins = _pins(bench, chosen)
+    pin = next((row for row in pins if row.in_hand), None)
+    layers = tuple((layer.id, layer.label) for layer in garment.layers)
+    layer = chosen.layer if chosen.layer in dict(layers) else layers[0][0]
+    return Shown(
+        title_line=_title_line(bench),
+        garment_name=garment.name,
+        layers=layers,
+        layer=layer,
+        levels=tuple(level_rows(plan.levels, layer, unit, [pin.level] if pin else [])),
+        pins=pins,
+        pin=pin,
+        steps=tuple(step_rows(plan.steps, plan.follows)),
+        warnings=_cautions(plan),
+        lead=plan.lead,
+        heading=plan.heading,
+    )
+
+
+def _pins(bench: OnTheBench, chosen: Chosen) -> tuple[PinRow, ...]:
+    garment, fitting = bench.garment, bench.fitting
+    if fitting is None or not fitting.pins:
+        return ()
+    in_hand = min(max(chosen.pin, 0), len(fitting.pins) - 1)
+    rooms = [Room(*room_of_pin(bench.file, garment.id, fitting.id, index))
+             for index in range(len(fitting.pins))]  # fmt: skip
+    return tuple(pin_rows(garment, fitting, rooms, bench.file.unit, in_hand))
+
+
+def _cautions(plan: Plan) -> tuple[str, ...]:
+    return plan.warnings
+
+
+def _title_line(bench: OnTheBench) -> str:
+    """Return whose it is, which fitting, when, and what the numbers are in."""
+    fitting = bench.fitting
+    when = "as drafted" if fitting is None else " ".join(
+        word for word in (fitting.stage, "fitting", day(fitting.on),
+                             "worn inside out" if fitting.inside_out else "") if word)  # fmt: skip
+    return f"{bench.file.client.name}, {when}, all in {UNIT_WORDS[bench.file.unit]}"
+
+
+def _index(entries: tuple[Garment, ...] | tuple[Fitting, ...], wanted: str) -> int:
+    """Return where the wanted one stands; the last one where it is not named or not there."""
+    ids = [entry.id for entry in entries]
+    return ids.index(wanted) if wanted in ids else len(ids) - 1

@@ -1,0 +1,97 @@
+"""Every colour, size and letter of the app, named once.
+
+Sizes are bare numbers: dp for space, sp for letters; whoever uses one says ``dp(...)``
+or ``sp(...)`` there, because the density of the screen is known only then.
+"""
+
+from pathlib import Path
+
+from kivy.core.text import LabelBase
+from kivy.event import EventDispatcher
+from kivy.properties import ColorProperty, OptionProperty
+
+FONTS = Path(__file__).resolve().parent.parent / "resources" / "fonts"
+
+TEXT_FONT = "Pins Text"
+"""Tabular figures: for the two small sizes."""
+
+LARGE_FONT = "Pins Large"
+"""Proportional figures: for the two large sizes."""
+
+SMALL, TEXT, KEY, GIANT = 18, 24, 50, 84
+"""The four sizes of letters (sp): second text, text, a key figure, the one number."""
+
+LINE = {SMALL: 24, TEXT: 32, KEY: 56, GIANT: 88}
+"""The height of a line of each size."""
+
+FRACTION = {SMALL: (18, 2, 3), TEXT: (18, 2, 3), KEY: (24, 3, 4), GIANT: (50, 5, 6)}
+"""Beside each size: the digits of a fraction, its bar, and the gap above and below the bar."""
+
+GRID = 8
+MARGIN = 24
+COLUMN_GAP, COLUMN_GAP_TALL = 40, 32
+CORNER, BLOCK_CORNER = 8, 12
+BORDER = 1
+
+TARGET = 48
+"""The least a finger is offered; 8 lie between two of them."""
+
+BUTTON = 56
+CHOICE = 64
+HEADER = 72
+STEPPER = (88, 96)
+
+COLUMNS = {"label": 104, "body": 68, "ease": 68, "wanted": 80, "as_sewn": 76, "pinned": 88}
+"""The levels strip: what is left over takes the rest."""
+
+LIGHT = {
+    "paper": "#EFE9DD", "sheet": "#FBF8F2", "well": "#E3DBCB", "cloth": "#DCD2BF",
+    "ink": "#221E19", "soft": "#5B5347", "edge": "#847965", "rule": "#D3CAB8",
+    "take_in": "#2F45B0", "let_out": "#A63A10", "agrees": "#086B6B",
+    "caution": "#F5C445", "caution_ink": "#221E19",
+}  # fmt: skip
+DARK = {
+    "paper": "#191714", "sheet": "#24211D", "well": "#332F29", "cloth": "#4A443B",
+    "ink": "#F5EFE3", "soft": "#B9AE9C", "edge": "#8C8272", "rule": "#3D3831",
+    "take_in": "#A9B6FF", "let_out": "#F0803C", "agrees": "#46C4BC",
+    "caution": "#FFDB70", "caution_ink": "#221E19",
+}  # fmt: skip
+
+
+class Colours(EventDispatcher):
+    """The colours now worn; every look is bound to them, so a change shows at once."""
+
+    theme = OptionProperty("light", options=["light", "dark"])
+    paper = ColorProperty(LIGHT["paper"])
+    sheet = ColorProperty(LIGHT["sheet"])
+    well = ColorProperty(LIGHT["well"])
+    cloth = ColorProperty(LIGHT["cloth"])
+    ink = ColorProperty(LIGHT["ink"])
+    soft = ColorProperty(LIGHT["soft"])
+    edge = ColorProperty(LIGHT["edge"])
+    rule = ColorProperty(LIGHT["rule"])
+    take_in = ColorProperty(LIGHT["take_in"])
+    let_out = ColorProperty(LIGHT["let_out"])
+    agrees = ColorProperty(LIGHT["agrees"])
+    caution = ColorProperty(LIGHT["caution"])
+    caution_ink = ColorProperty(LIGHT["caution_ink"])
+
+    def on_theme(self, _colours: object, theme: str) -> None:
+        for name, value in (DARK if theme == "dark" else LIGHT).items():
+            setattr(self, name, value)
+
+
+colours = Colours()
+
+
+def register_fonts() -> None:
+    """Make the two cuts known by name; needed before the first letter is drawn."""
+    for name, file in ((TEXT_FONT, "Pins-Text"), (LARGE_FONT, "Pins-Large")):
+        LabelBase.register(
+            name,
+            fn_regular=str(FONTS / f"{file}-Regular.otf"),
+            fn_bold=str(FONTS / f"{file}-SemiBold.otf"),
+        )
+
+
+register_fonts()

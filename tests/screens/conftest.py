@@ -1,0 +1,43 @@
+"""Drive the real app with fingers, in a real window that nobody sees.
+
+SDL's *offscreen* driver needs no display: the machine needs the Mesa GL and EGL
+libraries only.  Time moves one frame at a time, so nothing waits.
+
+    KEEP_PICTURES=FOLDER pytest tests/screens     keeps every picture that a test looks at
+"""
+
+import sys
+from pathlib import Path
+
+import pytest
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+from tests.screens import tablet
+from tests.screens.tablet import Hand, Tablet
+
+
+@pytest.fixture(scope="session")
+def window():
+    """The one window of the process; Kivy cannot make a second one."""
+    return tablet.open_window()
+
+
+@pytest.fixture
+def launch(window, tmp_path):
+    """``launch(app, screen)`` starts an app and returns the hand that works it."""
+    running = Tablet(window, tmp_path)
+    yield running
+    running.stop()
+
+
+@pytest.fixture
+def start(launch, tmp_path):
+    """``start(screen)`` opens the app on the test's own folder of data."""
+    from screens.app import PinsToSeamsApp
+
+    def begin(screen: str = "landscape", folder: Path | None = None) -> Hand:
+        launch.stop()
+        return launch(PinsToSeamsApp(folder or tmp_path / "data"), screen)
+
+    return begin

@@ -1,0 +1,310 @@
+"""A tablet for tests: its sizes, its clock, a finger, a hand that uses it, and pictures.
+
+The environment is set before Kivy is first imported, so import this module first.
+"""
+
+import atexit
+import os
+import shutil
+import tempfile
+from pathlib import Path
+
+_home = tempfile.mkdtemp(prefix="tablet-")
+atexit.register(shutil.rmtree, _home, ignore_errors=True)
+os.environ.update(
+    KIVY_HOME=_home,
+    KIVY_NO_ARGS="1",  # or Kivy eats the test runner's command line
+    KIVY_NO_CONFIG="1",
+    KIVY_NO_FILELOG="1",
+    KIVY_LOG_MODE="PYTHON",
+    KIVY_WINDOW="sdl2",
+    KIVY_TEXT="sdl2",
+    KIVY_CLIPBOARD="dummy",
+    KIVY_METRICS_FONTSCALE="1",
+    SDL_AUDIODRIVER="dummy",
+    SDL_VIDEODRIVER="offscreen",
+    LIBGL_ALWAYS_SOFTWARE="1",  # the same pixels everywhere
+)
+
+SCREENS = {
+    "landscape": (1280, 800, 1.0),
+    "portrait": (800, 1280, 1.0),
+    "dense": (2560, 1600, 2.0),
+    "dense portrait": (1600, 2560, 2.0),
+}
+"""Pixels wide, pixels high, density."""
+
+FRAME = 1 / 60
+
+
+class StepClock:
+    """Time that moves only when a test lets a frame pass.
+
+    Kivy's own clock and the few modules that read the wall clock are given this one.
+    """
+
+    WALL = ("kivy.effects.kinetic", "kivy.effects.scroll", "kivy.input.motionevent",
+            "kivy.input.postproc.doubletap", "kivy.input.postproc.tripletap",
+            "kivy.uix.behaviors.button")  # fmt: skip
+
+    def __init__(self):
+        self.now = 1000.0
+
+    def __call__(self):
+        return self.now
+
+    def install(self):
+        import importlib
+
+        from kivy.clock import Clock
+
+        Clock._max_fps = 0
+        Clock.time = self
+        Clock._start_tick = Clock._last_tick = self.now
+        for name in self.WALL:
+            module = importlib.import_module(name)
+            assert hasattr(module, "time"), name
+            module.time = self
+
+
+def open_window():
+    """Open the window as large as the largest screen: its buffer never grows again."""
+    from kivy.config import Config
+
+    side = max(max(width, height) for width, height, _ in SCREENS.values())
+    Config.set("graphics", "width", str(side))
+    Config.set("graphics", "height", str(side))
+    Config.set("graphics", "maxfps", "0")
+    Config.set("graphics", "multisamples", "0")
+    Config.remove_section("input")
+    Config.add_section("input")
+    from kivy.base import EventLoop, ExceptionHandler, ExceptionManager
+    from kivy.core.window import Window
+
+    class Fail(ExceptionHandler):
+        """An error inside the app fails the test."""
+
+        def handle_exception(self, inst):
+            return ExceptionManager.RAISE
+
+    ExceptionManager.add_handler(Fail())
+    EventLoop.ensure_window()
+    Window.close = lambda *_: None  # an app must not take the only window with it
+    Window.flips = 0
+    Window.bind(on_flip=_count_flip)
+    Window.step_clock = StepClock()
+    Window.step_clock.install()
+    return Window
+
+
+def _count_flip(window):
+    window.flips += 1
+
+
+class Finger:
+    """One finger; its touches take the same road as those of a real screen."""
+
+    _count = 0
+
+    def __init__(self, hand, x, y):
+        from kivy.input.motionevent import MotionEvent
+
+        class FingerTouch(MotionEvent):
+            def depack(self, args):
+                self.sx, self.sy = args[:2]
+                self.profile = ("pos",)
+                super().depack(args)
+
+        Finger._count += 1
+        self.hand = hand
+        self.touch = FingerTouch("finger", Finger._count, self._share(x, y),
+                                 is_touch=True, type_id="touch")  # fmt: skip
+
+    def _share(self, x, y):
+        width, height = self.hand.window.size
+        return x / max(width - 1.0, 1.0), y / max(height - 1.0, 1.0)
+
+    def _send(self, kind):
+        self.hand.loop._dispatch_input(kind, self.touch)
+        self.hand.frames(1)
+        return self
+
+    def down(self):
+        return self._send("begin")
+
+    def move(self, x, y):
+        self.touch.move(self._share(x, y))
+        return self._send("update")
+
+    def up(self):
+        self.touch.update_time_end()
+        return self._send("end")
+
+
+class Hand:
+    """What a test holds: the app, its window, a hand to use it and an eye on it."""
+
+    def __init__(self, app, window, loop, pictures):
+        self.app, self.window, self.loop, self.pictures = app, window, loop, pictures
+
+    @property
+    def screen(self):
+        return self.app.root.current_screen
+
+    @property
+    def ids(self):
+        return self.screen.ids
+
+    def frames(self, count=1):
+        from kivy.graphics.opengl import glFinish
+
+        for _ in range(count):
+            self.window.step_clock.now += FRAME
+            before = self.window.flips
+            self.loop.idle()
+            if self.window.flips != before:
+                glFinish()  # or software drawing queues up and is paid for later
+
+    def settle(self, quiet=5, most=600):
+        """Let frames pass until nothing has been redrawn for a few of them."""
+        still = 0
+        for _ in range(most):
+            before = self.window.flips
+            self.frames(1)
+            still = 0 if self.window.flips != before else still + 1
+            if still >= quiet:
+                return
+        raise AssertionError("still moving")
+
+    def see(self, widget):
+        """Scroll until the widget is in sight, as a person would before touching it."""
+        from kivy.uix.scrollview import ScrollView
+
+        parent = widget.parent
+        while parent is not None and parent is not self.window:
+            if isinstance(parent, ScrollView):
+                parent.scroll_to(widget, padding=0, animate=False)
+                self.frames(2)
+            parent = parent.parent
+
+    def tap(self, target, hold=FRAME):
+        """Touch a widget at its middle, or a place in the window."""
+        if not isinstance(target, tuple):
+            self.see(target)
+            target = target.to_window(*target.center)
+        finger = Finger(self, *target).down()
+        self.frames(max(0, round(hold / FRAME) - 1))
+        finger.up()
+        self.frames(2)
+
+    def drag(self, start, end, steps=8):
+        finger = Finger(self, *start).down()
+        for step in range(1, steps + 1):
+            finger.move(*(a + (b - a) * step / steps for a, b in zip(start, end, strict=True)))
+        finger.up()
+        self.frames(2)
+
+    def all(self, kind, root=None):
+        """Every widget of a kind, as it stands on the screen."""
+        return [widget for widget in (root or self.screen).walk() if isinstance(widget, kind)]
+
+    def texts(self):
+        """Every text that can be seen, or scrolled to."""
+        from screens.parts.words import Words
+
+        return [words.text for words in self.all(Words) if words.text]
+
+    def key(self, name):
+        self.loop.window.dispatch("on_keyboard", {"back": 27}[name], 0, None, [])
+        self.frames(1)
+
+    def turn(self, screen):
+        """Turn the tablet."""
+        self.window.size = SCREENS[screen][:2]
+        self.settle()
+
+    def picture(self, name=""):
+        """Return what the window shows as a picture, and keep it where it is asked for."""
+        from kivy.graphics.opengl import GL_RGBA, GL_UNSIGNED_BYTE, glFinish, glReadPixels
+        from PIL import Image
+
+        self.frames(2)
+        self.window.canvas.ask_update()
+        self.window.dispatch("on_draw")
+        glFinish()
+        width, height = self.window.system_size
+        raw = glReadPixels(0, 0, width, height, GL_RGBA, GL_UNSIGNED_BYTE)
+        image = Image.frombytes("RGBA", (width, height), raw)
+        image = image.transpose(Image.Transpose.FLIP_TOP_BOTTOM).convert("RGB")
+        if name:
+            self.pictures.mkdir(parents=True, exist_ok=True)
+            image.save(self.pictures / f"{name}.png")
+        return image
+
+
+class Tablet:
+    """Starts an app as ``App.run`` does, without its loop, and clears away after it."""
+
+    def __init__(self, window, folder):
+        from kivy.clock import Clock
+
+        keep = os.environ.get("KEEP_PICTURES")
+        self.window = window
+        self.pictures = Path(keep) if keep else folder / "pictures"
+        self.app = None
+        self._events_before = set(map(id, Clock.get_events()))
+
+    def __call__(self, app, screen="landscape"):
+        from kivy.base import EventLoop, runTouchApp
+        from kivy.metrics import Metrics
+
+        assert self.app is None, "stop the app before it first"
+        width, height, density = SCREENS[screen]
+        Metrics.density = density
+        Metrics.dpi = 160 * density if density > 1 else 96
+        if tuple(self.window.system_size) != (width, height):
+            self.window.size = (width, height)
+        EventLoop.quit = False
+        app._run_prepare()
+        runTouchApp(embedded=True)
+        self.app = app
+        hand = Hand(app, self.window, EventLoop, self.pictures)
+        hand.frames(3)
+        assert tuple(self.window.system_size) == (width, height)
+        return hand
+
+    def stop(self):
+        from kivy.app import App
+        from kivy.base import EventLoop
+
+        if self.app is None:
+            return
+        self.app.dispatch("on_stop")
+        self.app = None
+        for child in list(self.window.children):
+            self.window.remove_widget(child)
+        self.window.release_all_keyboards()
+        self._forget_touches(EventLoop)
+        self._cancel_what_was_planned()
+        App._running_app = None
+        EventLoop.stop()
+
+    def _forget_touches(self, loop):
+        loop.input_events.clear()
+        loop.me_list.clear()
+        for module in loop.postproc_modules:
+            for name in ("touches", "last_touches"):
+                if hasattr(module, name):
+                    getattr(module, name).clear()
+
+    def _cancel_what_was_planned(self):
+        """Whatever outlives its app would run inside the next test."""
+        from kivy.animation import Animation
+        from kivy.clock import Clock
+
+        for animation in list(Animation._instances):
+            for widget in [entry["widget"] for entry in animation._widgets.values()]:
+                animation.cancel(widget)
+        for event in Clock.get_events():
+            if id(event) not in self._events_before:
+                event.cancel()

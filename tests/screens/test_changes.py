@@ -1,0 +1,282 @@
+"""The changes on one screen: a pin is changed by touch, and everything answers at once."""
+
+import copy
+import json
+
+import pytest
+
+from core.fitting_file import read_document
+from core.plan import make_plan
+from core.resources import RESOURCES
+from core.store import Store
+
+DEMO = json.loads((RESOURCES / "demo" / "moss_green_sheath.json").read_text(encoding="utf-8"))
+DEMO_ID = DEMO["client"]["id"]
+SIDES_AT_WAIST, LEFT_HIP = 1, 4
+"""Pins of the demo, by their place in the list."""
+
+
+def stored(folder):
+    return Store(folder).read(DEMO_ID)
+
+
+def stored_fitting(folder):
+    return stored(folder)["garments"][0]["fittings"][0]
+
+
+def pin_line(hand, index):
+    from screens.parts.pins import PinLine
+
+    return next(line for line in hand.all(PinLine) if line.row.index == index)
+
+
+def level_row(hand, level):
+    return next(row for row in hand.app.bench.levels if row.level == level)
+
+
+def start_on(start, tmp_path, document, screen="landscape"):
+    Store(tmp_path / "data").save(document)
+    return start(screen)
+
+
+def test_the_first_start_shows_the_demo_client_and_says_that_she_is_invented(start):
+    hand = start()
+    assert any("(demo, invented)" in text for text in hand.texts())
+    assert DEMO["garments"][0]["name"] in hand.texts()
+
+
+@pytest.mark.parametrize("screen", ["landscape", "portrait"])
+def test_a_pin_made_deeper_by_touch_is_shown_stored_and_there_after_a_restart(
+    start, tmp_path, screen
+):
+    hand = start(screen)
+    hand.tap(pin_line(hand, SIDES_AT_WAIST))
+    assert hand.ids.editor.ids.depth.text == "1/4"
+    before = level_row(hand, "waist")
+    steps_before = [row.text for row in hand.app.bench.steps]
+
+    hand.tap(hand.ids.editor.ids.more)
+
+    assert hand.ids.editor.ids.depth.text == "3/8"
+    assert hand.ids.editor.ids.total.text == "1 1/2"
+    assert stored_fitting(tmp_path / "data")["pins"][SIDES_AT_WAIST]["pinch"] == "3/8"
+    assert level_row(hand, "waist").pinned != before.pinned
+    assert [row.text for row in hand.app.bench.steps] != steps_before
+    again = start(screen)
+    again.tap(pin_line(again, SIDES_AT_WAIST))
+    assert again.ids.editor.ids.depth.text == "3/8"
+
+
+def test_every_touch_on_plus_and_minus_is_one_step_of_the_garment(start, tmp_path):
+    hand = start()
+    hand.tap(pin_line(hand, SIDES_AT_WAIST))
+    depths = []
+    for key in ("more", "more", "less", "less", "less"):
+        hand.tap(hand.ids.editor.ids[key])
+        depths.append(hand.ids.editor.ids.depth.text)
+    assert depths == ["3/8", "1/2", "3/8", "1/4", "1/8"]
+
+
+def test_depth_and_total_stand_together_and_the_total_counts_both_sides(start):
+    hand = start()
+    hand.tap(pin_line(hand, SIDES_AT_WAIST))
+    row = hand.app.bench.pin
+    assert (row.depth, row.times, row.total) == ("1/4", "× 2 a fold\n× 2 sides", "1")
+    hand.tap(pin_line(hand, LEFT_HIP))
+    row = hand.app.bench.pin
+    assert (row.depth, row.times, row.total, row.mark) == ("1 1/2", "", "1 1/2", "let out")
+
+
+def test_undo_brings_back_what_was_there_and_saves_it(start, tmp_path):
+    hand = start()
+    hand.tap(pin_line(hand, SIDES_AT_WAIST))
+    hand.tap(hand.ids.editor.ids.more)
+    hand.tap(hand.ids.editor.ids.more)
+    hand.tap(hand.ids.header.ids.undo)
+    assert hand.ids.editor.ids.depth.text == "3/8"
+    hand.tap(hand.ids.header.ids.undo)
+    assert hand.ids.editor.ids.depth.text == "1/4"
+    assert stored(tmp_path / "data") == DEMO
+    assert hand.ids.header.ids.undo.disabled
+
+
+def test_a_pin_that_holds_nothing_cannot_hold_less_and_says_so(start, tmp_path):
+    hand = start()
+    hand.tap(pin_line(hand, SIDES_AT_WAIST))
+    for _ in range(2):
+        hand.tap(hand.ids.editor.ids.less)
+    kept = stored(tmp_path / "data")
+    hand.tap(hand.ids.editor.ids.less)
+    assert "cannot be less" in hand.ids.trouble.text
+    assert hand.ids.trouble.height > 0
+    assert stored(tmp_path / "data") == kept
+    hand.tap(hand.ids.editor.ids.more)
+    assert hand.ids.trouble.text == ""
+
+
+def test_a_change_that_cannot_be_saved_is_not_shown_as_done(start, tmp_path, monkeypatch):
+    import os
+
+    hand = start()
+    hand.tap(pin_line(hand, SIDES_AT_WAIST))
+
+    def full(_handle):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    hand.tap(hand.ids.editor.ids.more)
+    assert "No space left" in hand.ids.trouble.text
+    assert hand.ids.editor.ids.depth.text == "1/4"
+    assert hand.ids.header.ids.undo.disabled
+
+
+def test_a_let_out_beyond_the_cloth_stays_as_pinned_and_is_told(start):
+    hand = start()
+    hand.tap(pin_line(hand, LEFT_HIP))
+    assert "short" in hand.app.bench.pin.beyond
+    assert hand.app.bench.pin.beyond in hand.texts()
+    assert hand.app.bench.pin.depth == "1 1/2"
+
+
+def test_who_leads_is_kept_and_the_other_two_say_to_try_on_first(start, tmp_path):
+    hand = start()
+    assert hand.ids.lead_pins.chosen
+    hand.tap(hand.ids.lead_tape)
+    assert hand.ids.lead_tape.chosen and not hand.ids.lead_pins.chosen
+    assert stored_fitting(tmp_path / "data")["lead"] == "tape"
+    assert hand.ids.lead_tape.second == hand.ids.lead_both.second == "try on first"
+    assert start().ids.lead_tape.chosen
+
+
+def test_the_lining_has_levels_of_its_own(start):
+    from screens.parts.header import LayerChoice
+
+    hand = start()
+    outer, lining = hand.all(LayerChoice)
+    assert outer.chosen
+    hand.tap(lining)
+    assert lining.chosen and not outer.chosen
+    assert {row.layer for row in hand.app.bench.levels} == {"lining"}
+
+
+def test_a_level_opens_its_sum_and_closes_it_again(start):
+    from screens.parts.levels import LevelLine
+
+    hand = start()
+    line = next(line for line in hand.all(LevelLine) if line.row.level == "waist")
+    assert line.row.sum and line.row.sum not in hand.texts()
+    hand.tap(line)
+    assert line.row.sum in hand.texts()
+    hand.tap(line)
+    assert line.row.sum not in hand.texts()
+
+
+def test_a_step_opens_why(start):
+    from screens.parts.steps import StepLine
+
+    hand = start()
+    line = next(line for line in hand.all(StepLine) if line.row.sum)
+    hand.tap(line)
+    assert f"Why: {line.row.sum}" in hand.texts()
+
+
+def test_the_list_is_the_whole_list_of_the_core_in_its_order(start):
+    hand = start()
+    plan = make_plan(read_document(DEMO))
+    shown = [row.text for row in hand.app.bench.steps]
+    assert shown[: len(plan.steps)] == [step.text for step in plan.steps]
+    assert set(plan.warnings) <= set(hand.texts())
+    for step in plan.steps:
+        assert step.text in hand.texts()
+
+
+def test_the_strip_shows_the_numbers_of_the_core(start):
+    from screens.rows import amount
+
+    hand = start()
+    answers = [level for level in make_plan(read_document(DEMO)).levels if level.layer == "outer"]
+    assert [row.level for row in hand.app.bench.levels] == [level.level for level in answers]
+    for row, answer in zip(hand.app.bench.levels, answers, strict=True):
+        assert row.as_sewn == amount(answer.as_sewn, "in")
+        if answer.wanted is not None:
+            assert row.wanted == f"= {amount(answer.wanted, 'in')}"
+            assert row.body == amount(answer.body, "in")
+
+
+def test_a_pin_not_read_yet_says_so_and_the_first_step_reads_it(start, tmp_path):
+    document = copy.deepcopy(DEMO)
+    del document["garments"][0]["fittings"][0]["pins"][SIDES_AT_WAIST]["pinch"]
+    hand = start_on(start, tmp_path, document)
+    hand.tap(pin_line(hand, SIDES_AT_WAIST))
+    assert hand.app.bench.pin.kind == "not read"
+    hand.tap(hand.ids.editor.ids.more)
+    assert stored_fitting(tmp_path / "data")["pins"][SIDES_AT_WAIST]["pinch"] == "1/8"
+
+
+def test_what_the_screen_does_not_know_is_written_back_unharmed(start, tmp_path):
+    document = copy.deepcopy(DEMO) | {"from_somewhere_else": {"kept": True}}
+    hand = start_on(start, tmp_path, document)
+    hand.tap(hand.ids.editor.ids.more)
+    assert stored(tmp_path / "data")["from_somewhere_else"] == {"kept": True}
+
+
+def test_a_garment_without_a_fitting_is_compared_as_drafted(start, tmp_path):
+    document = copy.deepcopy(DEMO)
+    document["garments"][0]["fittings"] = []
+    hand = start_on(start, tmp_path, document)
+    assert any("as drafted" in text for text in hand.texts())
+    assert hand.app.bench.levels and not hand.app.bench.pins
+    assert hand.ids.editor.height == 0
+
+
+def test_a_client_without_a_garment_says_what_to_do_first(start, tmp_path):
+    document = copy.deepcopy(DEMO) | {"garments": []}
+    hand = start_on(start, tmp_path, document)
+    assert any("no garment yet" in text for text in hand.texts())
+
+
+def test_no_client_says_what_to_do_first_and_a_touch_does_it(start, tmp_path):
+    Store(tmp_path / "data").save(DEMO)
+    Store(tmp_path / "data").delete(DEMO_ID)
+    hand = start()
+    assert "There is no client here yet" in hand.texts()
+    hand.tap(hand.ids.demo)
+    assert stored(tmp_path / "data") == DEMO
+    assert DEMO["garments"][0]["name"] in hand.texts()
+
+
+def test_a_damaged_client_is_told_in_words_and_nothing_is_touched(start, tmp_path):
+    Store(tmp_path / "data").save(DEMO)
+    file = next((tmp_path / "data" / "clients").glob("*.json"))
+    file.write_text("{")
+    hand = start()
+    assert any("Nothing was changed" in text for text in hand.texts())
+    assert file.read_text() == "{"
+
+
+def test_sixty_pins_scroll_and_the_last_one_can_be_changed(start, tmp_path):
+    document = copy.deepcopy(DEMO)
+    pins = document["garments"][0]["fittings"][0]["pins"]
+    pins[:] = [{"seam": "side", "side": "both", "down": str(11.5 + number / 4), "pinch": "1/8"}
+               for number in range(60)]  # fmt: skip
+    hand = start_on(start, tmp_path, document)
+    hand.tap(pin_line(hand, 59))
+    assert hand.app.bench.pin.index == 59
+    hand.tap(hand.ids.editor.ids.more)
+    assert stored_fitting(tmp_path / "data")["pins"][59]["pinch"] == "1/4"
+
+
+def test_turning_the_tablet_keeps_the_pin_in_hand(start):
+    hand = start("landscape")
+    hand.tap(pin_line(hand, LEFT_HIP))
+    hand.turn("portrait")
+    assert not hand.screen.wide
+    assert hand.app.bench.pin.index == LEFT_HIP
+    hand.tap(hand.ids.editor.ids.less)
+    assert hand.ids.editor.ids.depth.text == "1 3/8"
+
+
+def test_the_back_key_does_not_close_the_app(start):
+    hand = start()
+    hand.key("back")
+    assert hand.app.root.current == "changes"

@@ -1,0 +1,180 @@
+"""On every screen and size: fingers fit, nothing is cut off, and every sign can be drawn."""
+
+from itertools import combinations
+
+import pytest
+from PIL import ImageFont
+
+from core.store import Store
+from tests.screens.tablet import SCREENS
+from tests.screens.test_changes import DEMO, DEMO_ID
+
+NAMES = ["changes", "empty"]
+
+
+@pytest.fixture(params=NAMES)
+def name(request):
+    return request.param
+
+
+@pytest.fixture(params=SCREENS)
+def hand(request, name, start, tmp_path):
+    if name == "empty":
+        Store(tmp_path / "data").save(DEMO)
+        Store(tmp_path / "data").delete(DEMO_ID)
+    hand = start(request.param)
+    assert hand.app.root.current == name
+    if name == "changes":
+        open_everything(hand)
+    return hand
+
+
+def open_everything(hand):
+    """Open every sum, so that the fullest screen is looked at."""
+    from screens.parts.levels import LevelLine
+    from screens.parts.pins import PinLine
+    from screens.parts.steps import StepLine
+
+    for line in hand.all(LevelLine) + hand.all(StepLine):
+        line.opened = bool(line.row.sum)
+    hand.tap(hand.all(PinLine)[4])
+    hand.settle()
+
+
+def buttons(hand):
+    from kivy.uix.behaviors import ButtonBehavior
+
+    found = hand.all(ButtonBehavior)
+    assert found
+    return found
+
+
+def box(widget):
+    x, y = widget.to_window(widget.x, widget.y)
+    return x, y, x + widget.width, y + widget.height
+
+
+def test_every_touch_target_fits_a_finger(hand):
+    from kivy.metrics import dp
+
+    for button in buttons(hand):
+        assert min(button.size) >= dp(48), (button, button.size)
+
+
+def test_every_touch_target_can_be_brought_into_the_window(hand):
+    for button in buttons(hand):
+        hand.see(button)
+        left, bottom, right, top = box(button)
+        width, height = hand.window.size
+        assert -1 <= left and right <= width + 1, button
+        middle = (bottom + top) / 2
+        assert 0 <= middle <= height, button
+
+
+def test_two_touch_targets_are_never_nearer_than_eight(hand):
+    from kivy.metrics import dp
+    from kivy.uix.scrollview import ScrollView
+
+    def view(widget):
+        while widget is not hand.screen and not isinstance(widget, ScrollView):
+            widget = widget.parent
+        return widget
+
+    for one, other in combinations(buttons(hand), 2):
+        if view(one) is not view(other):
+            continue
+        a, b = box(one), box(other)
+        across = max(a[0], b[0]) - min(a[2], b[2])
+        up = max(a[1], b[1]) - min(a[3], b[3])
+        assert max(across, up) >= dp(8) - 1, (one.to_window(*one.pos), other.to_window(*other.pos))
+
+
+def test_no_text_is_cut_off(hand):
+    from screens.parts.lettering import width_of_word
+    from screens.parts.words import Words
+
+    for words in hand.all(Words):
+        if not words.text:
+            continue
+        widest = words.needed_width
+        if words.wraps:
+            widest = max(width_of_word(word, words.hand) for line in words.lines() for word in line)
+        assert widest <= words.width + 1, (words.text, widest, words.width)
+        assert words.needed_height <= words.height + 1, (words.text, words.height)
+        left, _, right, _ = box(words)
+        assert -1 <= left and right <= hand.window.width + 1, words.text
+
+
+def test_only_the_four_sizes_of_letters_are_used(hand):
+    from screens import tokens
+    from screens.parts.words import Words
+
+    assert {words.letter for words in hand.all(Words)} <= set(tokens.LINE)
+
+
+def test_every_sign_that_is_shown_is_in_the_font_that_shows_it(hand):
+    from screens import tokens
+    from screens.parts.words import Words
+
+    fonts = {
+        (font, bold): ImageFont.truetype(
+            str(tokens.FONTS / f"{font.replace(' ', '-')}-{'SemiBold' if bold else 'Regular'}.otf"),
+            40,
+        )
+        for font in (tokens.TEXT_FONT, tokens.LARGE_FONT)
+        for bold in (False, True)
+    }
+    for words in hand.all(Words):
+        font = fonts[words.hand.font, words.bold]
+        for sign in set(words.text) - {" ", "\n", "\u00a0"}:
+            assert has(font, sign), (sign, words.text)
+
+
+def has(font, sign):
+    """Tell whether a font has a sign: a missing one is drawn as the sign for nothing."""
+    drawn, missing = font.getmask(sign), font.getmask("\U000f1234")
+    return (drawn.size, bytes(drawn)) != (missing.size, bytes(missing))
+
+
+def test_a_sign_that_is_missing_would_be_noticed():
+    from screens import tokens
+
+    font = ImageFont.truetype(str(tokens.FONTS / "Pins-Text-Regular.otf"), 40)
+    assert has(font, "a") and not has(font, "\u4e00")
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_text_stands_out_from_its_ground(start, theme):
+    from screens.tokens import DARK, LIGHT
+
+    colours = DARK if theme == "dark" else LIGHT
+    for ground in ("paper", "sheet"):
+        for ink in ("ink", "soft", "take_in", "let_out", "agrees"):
+            assert contrast(colours[ink], colours[ground]) >= 4.5, (ink, ground)
+        assert contrast(colours["edge"], colours[ground]) >= 3, ground
+    assert contrast(colours["caution_ink"], colours["caution"]) >= 4.5
+
+
+def contrast(one, other):
+    """Return the ratio of relative luminances (WCAG 2.2)."""
+
+    def luminance(colour):
+        parts = [int(colour[index : index + 2], 16) / 255 for index in (1, 3, 5)]
+        linear = [p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts]
+        return sum(w * p for w, p in zip((0.2126, 0.7152, 0.0722), linear, strict=True))
+
+    dim, bright = sorted((luminance(one), luminance(other)))
+    return (bright + 0.05) / (dim + 0.05)
+
+
+def test_the_dark_colours_are_worn_at_once(start):
+    from screens.tokens import DARK, colours
+
+    hand = start()
+    light = hand.picture().getpixel((5, 400))
+    try:
+        colours.theme = "dark"
+        dark = hand.picture().getpixel((5, 400))
+    finally:
+        colours.theme = "light"
+    assert light != dark == tuple(int(DARK["paper"][i : i + 2], 16) for i in (1, 3, 5))

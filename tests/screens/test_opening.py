@@ -1,0 +1,108 @@
+"""Opening from the command line: the app, the list, help, and no display."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+DEMO_FILE = ROOT / "resources" / "demo" / "moss_green_sheath.json"
+
+
+def run(*words, code=None, **environment):
+    """Run main.py, or ``code``, as from a terminal with nothing of this test's Kivy in it."""
+    plain = {key: value for key, value in os.environ.items()
+             if not key.startswith(("KIVY", "SDL", "DISPLAY", "WAYLAND"))}  # fmt: skip
+    what = ["-c", code] if code else ["main.py"]
+    return subprocess.run([sys.executable, *what, *map(str, words)], cwd=ROOT, text=True,
+                          capture_output=True, env=plain | environment, timeout=120)  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "environment",
+    [{}, {"SDL_VIDEODRIVER": "impossible"}, {"DISPLAY": ":4711"}],
+    ids=["none", "impossible driver", "display gone"],
+)
+@pytest.mark.skipif(not sys.platform.startswith("linux"), reason="how Linux finds a display")
+def test_without_a_display_there_is_one_sentence_and_an_exit_code(tmp_path, environment):
+    done = run("--folder", tmp_path, **environment)
+    assert done.returncode == 3
+    assert done.stderr.count("\n") == 1 and "needs a display" in done.stderr
+    assert done.stdout == ""
+
+
+def test_help_says_how_to_start():
+    done = run("--help")
+    assert done.returncode == 0
+    assert "plan FILE" in done.stdout
+
+
+def test_words_that_are_not_understood_are_repeated():
+    done = run("draw", "me")
+    assert done.returncode == 2
+    assert "draw me" in done.stderr
+
+
+def test_a_folder_that_cannot_be_made_is_told(tmp_path):
+    (tmp_path / "file").write_text("")
+    done = run("--folder", tmp_path / "file" / "clients", SDL_VIDEODRIVER="offscreen")
+    assert done.returncode == 4
+    assert done.stderr.count("\n") == 1
+
+
+def test_the_list_is_printed_without_any_screen():
+    code = ("import sys, main; code = main.main(['plan', sys.argv[1]]); "
+            "sys.exit(code or 9 * any(name.split('.')[0] == 'kivy' for name in sys.modules))")  # fmt: skip
+    done = run(DEMO_FILE, code=code)
+    assert done.returncode == 0, done.stderr
+    assert "side seam" in done.stdout.lower()
+
+
+FAULTY = """
+import sys
+from pathlib import Path
+from tests.screens import tablet
+window = tablet.open_window()
+from kivy.base import ExceptionManager
+from kivy.clock import Clock
+from screens import opening
+from screens.app import PinsToSeamsApp
+from screens.bench import Bench
+from screens.last_resort import LastResort
+
+folder = Path(sys.argv[1])
+app = PinsToSeamsApp(folder)
+ExceptionManager.add_handler(LastResort(folder, app.bench))
+
+def broken(self, steps):
+    raise RuntimeError("a fault nobody foresaw")
+
+def touch(_):
+    Bench.step_pin = broken
+    key = app.root.current_screen.ids.editor.ids.more
+    from kivy.base import EventLoop
+    hand = tablet.Hand(app, window, EventLoop, folder)
+    finger = tablet.Finger(hand, *key.to_window(*key.center))
+    for kind in ("begin", "end"):
+        EventLoop.input_events.append((kind, finger.touch))
+    Clock.schedule_once(see, 0.2)
+
+def see(_):
+    print("TROUBLE", app.bench.trouble)
+    app.stop()
+
+Clock.time = __import__("time").perf_counter
+Clock.schedule_once(touch, 0.2)
+app.run()
+print("CLOSED")
+"""
+
+
+def test_a_touch_that_raises_is_written_down_said_plainly_and_survived(tmp_path):
+    done = run(tmp_path, code=FAULTY)
+    assert done.returncode == 0, done.stderr
+    assert "TROUBLE Something went wrong" in done.stdout and "CLOSED" in done.stdout
+    assert "a fault nobody foresaw" in (tmp_path / "faults.txt").read_text(encoding="utf-8")
+    assert list((tmp_path / "clients").glob("*.json"))

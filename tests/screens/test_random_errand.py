@@ -1,0 +1,30 @@
+"""Whatever is touched in whatever order: nothing raises, what is kept is what is shown."""
+
+import random
+
+import pytest
+
+from core.fitting_file import read_document
+from core.plan import make_plan
+from core.store import Store
+from tests.screens.test_changes import DEMO_ID
+
+
+@pytest.mark.parametrize("seed", [1, 2, 3])
+def test_a_random_errand_leaves_the_store_readable_and_the_totals_true(start, tmp_path, seed):
+    from screens.rows import level_rows
+
+    chance = random.Random(seed)
+    hand = start(chance.choice(["landscape", "portrait"]))
+    for _ in range(40):
+        hand.tap(chance.choice(touchable(hand)))
+        kept = read_document(Store(tmp_path / "data").read(DEMO_ID))
+        bench = hand.app.bench
+        live = [bench.pin.level] if bench.pin else []
+        assert list(bench.levels) == level_rows(make_plan(kept).levels, bench.layer, "in", live)
+
+
+def touchable(hand):
+    from kivy.uix.behaviors import ButtonBehavior
+
+    return [button for button in hand.all(ButtonBehavior) if not button.disabled]
