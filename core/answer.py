@@ -96,7 +96,8 @@ class Step:
 
     ``group`` is the moment of the work (``mark``, ``open``, ``darts`` ...), ``title``
     the place, ``side`` whose side (``None``: both or no side), ``text`` the whole
-    step as it is read out, ``sum`` why the amounts are what they are.
+    step as it is read out, ``sum`` why the amounts are what they are, ``line`` the amounts
+    between the levels, for marking the cloth.
     """
 
     order: int
@@ -107,6 +108,7 @@ class Step:
     text: str
     sum: str = ""
     cautions: tuple[str, ...] = ()
+    line: str = ""
 
 
 @dataclass(frozen=True, slots=True)

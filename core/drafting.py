@@ -1,6 +1,7 @@
 """A draft worked out from the tape: a kind's rules and one client's measurements."""
 
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 from typing import Any
 
 from core.circles import inner_radius_mm
@@ -94,7 +95,7 @@ def _refuse_missing(sheet: Sheet) -> None:
 def _refuse_heights(template: Mapping[str, Any], sheet: Sheet) -> None:
     for ring in (ring for layer in template["layers"] for ring in layer["rings"]):
         names = ring.get("levels", list(sheet.levels))
-        for above, below in zip(names, names[1:], strict=False):
+        for above, below in pairwise(names):
             if sheet.down[below] <= sheet.down[above]:
                 upper, lower = (sheet.levels[name]["label"] for name in (above, below))
                 raise CannotDraft(f"{lower} would not lie below {upper}: take the heights again")
@@ -202,6 +203,6 @@ def _written_joined(
 def _written_across(template: Mapping[str, Any], sheet: Sheet) -> list[dict[str, Any]]:
     """Return the darts that lie across, which no width counts; only those with a depth."""
     darts = template.get("across_darts", [])
-    found = [_if_taken(dart["take_up"], sheet, Place()) for dart in darts]
+    depths = [_if_taken(dart["take_up"], sheet, Place()) or (0, "") for dart in darts]
     return [_with_rule(dart, "take_up", sheet)
-            for dart, depth in zip(darts, found, strict=True) if depth and depth[0] > 0]  # fmt: skip
+            for dart, (depth, _) in zip(darts, depths, strict=True) if depth > 0]  # fmt: skip

@@ -10,7 +10,8 @@ A rule is a list of terms added up.  A term is one of
 - ``down:waist``: the height of a level above; ``drop``: how far the garment starts below
   the side neck point; ``crotch_ease``; ``fixed 1 1/2``; or any body measurement.
 
-A minus before it takes it off.  With ``{"take": ..., "words": ...}`` it has words of its own.
+A minus before it takes it off.  With ``{"take": ..., "words": ...}`` it has words of its own;
+``{}`` in the words of a fixed term stands for its length.
 """
 
 import re
@@ -149,7 +150,8 @@ def _split(entry: Any) -> tuple[str, str]:
 def _term(entry: Any, sheet: Sheet, place: Place) -> Term:
     take, words = _split(entry)
     if take.startswith("fixed "):
-        return Term(marks_of(read_length(take[6:], "in").mm, sheet.unit), words)
+        marks = marks_of(read_length(take[6:], "in").mm, sheet.unit)
+        return Term(marks, words.replace("{}", sheet.said(abs(marks))))
     found = _TERM.fullmatch(take)
     if found is None:
         raise ValueError(f"“{take}” is not a term")

@@ -89,9 +89,7 @@ class WholeFileStorage(Storage):
         wrong: Exception | None = None
         for path in (self.path, _beside(self.path, _BACKUP)):
             try:
-                text = path.read_text(encoding="utf-8")
-                if not isinstance(json.loads(text), dict):
-                    raise ValueError("not a client's file")  # noqa: TRY004  (spoilt, as any other)
+                text = _whole(path.read_text(encoding="utf-8"))
             except FileNotFoundError:
                 continue
             except (OSError, ValueError) as found:
@@ -191,6 +189,13 @@ class Store:
         return self._folder / (quote(client_id, safe="") + _SUFFIX)
 
 
+def _whole(text: str) -> str:
+    """Return the text of a file that is whole JSON; ``ValueError`` where it is spoilt."""
+    if not isinstance(json.loads(text), dict):
+        raise ValueError("not a client's file")  # noqa: TRY004  (spoilt, as half a file is)
+    return text
+
+
 def _beside(path: Path, ending: str) -> Path:
     return path.with_name(path.name + ending)
 
@@ -213,11 +218,12 @@ def _replace(source: Path, target: Path) -> None:
     for left in range(_PATIENCE, -1, -1):
         try:
             os.replace(source, target)
-            return
         except PermissionError:
             if os.name != "nt" or not left:
                 raise
             time.sleep(0.05)
+        else:
+            return
 
 
 def _sync_folder(folder: Path) -> None:

@@ -1,0 +1,302 @@
+"""What she must be told before she unpicks: what is missing, unlike, unread or would wave."""
+
+from collections.abc import Iterator, Sequence
+
+from core.fitting import Fitting
+from core.front_arc import front_arc_cautions
+from core.garment import CARRY, NOTHING, Garment
+from core.layer_plan import LayerPlan
+from core.lengths import SMALLEST_MM
+from core.pinned import LineKey
+from core.rounds import Edge
+from core.seam_line import SeamLine, every, matching_change, too_quick, waves
+from core.wording import Words, direction, listed, sentence, whose
+
+_MATCH_MM = 3.175
+"""A change in how two edges match is told from 1/8 in (3 mm)."""
+
+_STATED_MM = 50.8
+_DRIFT_MM = 0.8
+"""Less than half a sixteenth is reading the tape, not drift."""
+
+
+def cautions_of(
+    plans: Sequence[LayerPlan], garment: Garment, fitting: Fitting | None, words: Words
+) -> list[str]:
+    """Return whole sentences, the most pressing first."""
+    said: list[str] = []
+    if fitting is not None:
+        said += _unread(garment, fitting)
+    for plan in plans:
+        said += _shortages(plan, words)
+        said += _cut_and_beyond(plan, words)
+        said += _unlike_sides(plan, words)
+        said += _outside(plan, words)
+        said += front_arc_cautions(plan, words)
+        said += _drift(plan, words)
+        said += _line_cautions(plan, words)
+        said += _own_turns(plan)
+        said += _people(plan)
+    return said
+
+
+def _own_turns(plan: LayerPlan) -> list[str]:
+    """Tell where another layer could not follow the outer and was shared on its own."""
+    work = plan.work
+    levels = dict.fromkeys(level for _, level in sorted(
+        plan.own, key=lambda entry: work.down(entry[1])))  # fmt: skip
+    labels = [work.garment.levels[level].label.lower() for level in levels]
+    if not labels:
+        return []
+    return [f"{work.layer.label}: at the {listed(labels)} the outer's moves would leave it"
+            " outside its own band; it is shared by its own turns there."]  # fmt: skip
+
+
+def _unread(garment: Garment, fitting: Fitting) -> list[str]:
+    said = []
+    for number, pin in enumerate(fitting.pins, 1):
+        if not pin.read:
+            level = garment.levels.get(pin.level)
+            where = level.label.lower() if level else "where it stands"
+            side = "both sides" if pin.side == "both" else whose(pin.side)
+            said.append(f"Pin {number} ({_label(garment, pin.place)}, {side}, {where}) is placed"
+                        " but not read: read it before the list is made.")  # fmt: skip
+    return said
+
+
+def _label(garment: Garment, place: str) -> str:
+    for layer in garment.layers:
+        for ring in layer.rings:
+            for part in (*ring.seams, *ring.pieces, *(d for p in ring.pieces for d in p.darts)):
+                if part.id == place:
+                    return part.label.lower()
+    return place
+
+
+def _at(plan: LayerPlan, number: int, level: str) -> str:
+    """Return ``outer, waist`` or ``outer, sleeve, her left, wrist``."""
+    around = plan.work.rounds[number]
+    side = [around.ring.label.lower(), whose(around.side)] if around.side else []
+    parts = [plan.work.layer.label.lower(), *side]
+    return ", ".join([*parts, plan.work.garment.levels[level].label.lower()])
+
+
+def _shortages(plan: LayerPlan, words: Words) -> list[str]:
+    said = []
+    for (number, level), short in plan.short.items():
+        if abs(short) <= SMALLEST_MM:
+            continue
+        way, amount = ("let out", words.length(short)) if short > 0 else (
+            "take in", words.length(short))  # fmt: skip
+        outs = ways_out(plan, number, level, short, words)
+        said.append(f"{sentence(_at(plan, number, level)).rstrip('.')}: {amount} short to {way};"
+                    f" {listed(outs, 'or')}.")  # fmt: skip
+        if (number, level) in plan.freer:
+            said.append(f"{sentence(_at(plan, number, level)).rstrip('.')}: left and right differ"
+                        " inside, and one side alone could give more.")  # fmt: skip
+    return said
+
+
+def ways_out(plan: LayerPlan, number: int, level: str, short: float, words: Words) -> list[str]:
+    """Return the ways out of a shortage (mm, positive to let out) that apply."""
+    if short < 0:
+        return ["a new dart", "recutting the piece"]
+    keep = plan.work.settings.keep
+    strip = words.length(short + 2 * keep)
+    outs = [f"less ease by {words.length(short)}",
+            f"a strip or gusset {strip} wide, its allowances included",
+            "recutting the piece"]  # fmt: skip
+    around = plan.work.rounds[number]
+    if any(level in edge.seam.clipped for edge in around.edges):
+        return outs
+    return [*outs, f"keeping less than {words.length(keep)} with the edge taped"]
+
+
+def _cut_and_beyond(plan: LayerPlan, words: Words) -> list[str]:
+    """Tell pins cut to the cloth there is, and pins taken in further than is usual."""
+    said: dict[str, None] = {}
+    work = plan.work
+    for (number, index, level), amount in plan.edges.items():
+        edge = work.rounds[number].edges[index]
+        where = f"{edge.seam.label}, {_side_and_level(plan, edge, level)}"
+        cut = plan.cut.get((number, index, level), 0.0)
+        if cut and amount.source != "tape":
+            what = "pinned" if amount.source == "pins" else "carried"
+            said[f"{where}: {what} {words.length(amount.exact)} an edge, the cloth gives"
+                 f" {words.length(amount.move)}; {words.length(cut)} an edge is missing."] = None  # fmt: skip
+        most = work.rules.most(edge.seam, edge.piece, level)
+        if amount.source == "pins" and amount.move < -most - SMALLEST_MM:
+            said[f"{where}: taken in {words.length(amount.move)} an edge, more than"
+                 f" {words.length(most)}; sewn as pinned, try it on first."] = None  # fmt: skip
+    for (number, index, level), amount in plan.legs.items():
+        dart = work.rounds[number].darts[index]
+        limit = work.rules.leg_limit(dart, level, amount.exact)
+        if amount.source == "pins" and abs(amount.exact) > limit + SMALLEST_MM:
+            rest = "sewn as pinned" if amount.exact < 0 else "cut to it"
+            said[f"{dart.dart.label}: {words.length(amount.exact)} a leg is more than"
+                 f" {words.length(limit)}; {rest}."] = None  # fmt: skip
+    return list(said)
+
+
+def _side_and_level(plan: LayerPlan, edge: Edge, level: str) -> str:
+    return ", ".join(filter(None, [whose(edge.side), plan.work.garment.levels[level].label.lower()]))
+
+
+def _unlike_sides(plan: LayerPlan, words: Words) -> list[str]:
+    """Tell where her left and her right were pinned differently; nothing is averaged."""
+    said = []
+    for key, right, left in _pairs(plan):
+        for level in left.levels:
+            one, other = (plan.work.pinned.edge(edge, plan.work.down(level))
+                          for edge in (left, right))  # fmt: skip
+            if one is not None and other is not None and words.shows(one - other):
+                label = plan.work.garment.levels[level].label.lower()
+                said.append(f"{left.seam.label}, {label}: her left {_way(one, words)}, her right"
+                            f" {_way(other, words)} an edge; they stay different unless you even"
+                            " them.")  # fmt: skip
+        del key
+    return list(dict.fromkeys(said))
+
+
+def _way(move: float, words: Words) -> str:
+    return "nothing" if not words.shows(move) else f"{direction(move)} {words.length(move)}"
+
+
+def _pairs(plan: LayerPlan) -> Iterator[tuple[LineKey, Edge, Edge]]:
+    for around in plan.work.rounds:
+        for right in around.edges:
+            if right.side == "right" and right.position == 0:
+                for other in plan.work.rounds:
+                    for left in other.edges:
+                        if (left.side == "left" and left.seam.id == right.seam.id
+                                and left.position == 0 and left.levels == right.levels):  # fmt: skip
+                            yield (left.seam.id, "left", 0), right, left
+
+
+def _outside(plan: LayerPlan, words: Words) -> list[str]:
+    """Tell what rounding, a wedge or carried amounts leave outside the band."""
+    said = []
+    band = plan.work.settings.band
+    for number, levels in enumerate(plan.work.wanted):
+        for level, wanted in levels.items():
+            if wanted.needed is None or plan.work.lead == "pins":
+                continue
+            left = wanted.needed - plan.planned(number, level) - plan.short.get((number, level), 0.0)
+            if abs(left) > band + SMALLEST_MM:
+                loose = "loose" if left < 0 else "tight"
+                said.append(f"{sentence(_at(plan, number, level)).rstrip('.')}: rounding leaves it"
+                            f" {words.length(left)} {loose}.")  # fmt: skip
+    return said + _pushed(plan, words)
+
+
+def _pushed(plan: LayerPlan, words: Words) -> list[str]:
+    said = []
+    band = plan.work.settings.band
+    for number, levels in enumerate(plan.work.wanted):
+        around = plan.work.rounds[number]
+        for level, wanted in levels.items():
+            carried = sum(edge.count * amount.move for index, edge in enumerate(around.edges)
+                          if (amount := plan.edges.get((number, index, level)))
+                          and amount.source == "carried")  # fmt: skip
+            carried += sum(2 * amount.move for index in range(len(around.darts))
+                           if (amount := plan.legs.get((number, index, level)))
+                           and amount.source == "carried")  # fmt: skip
+            if wanted.needed is None or not carried:
+                continue
+            left = wanted.needed - plan.planned(number, level)
+            if abs(left) > band + SMALLEST_MM and abs(left + carried) <= band + SMALLEST_MM:
+                said.append(f"{sentence(_at(plan, number, level)).rstrip('.')}: what is carried"
+                            f" there leaves it {words.length(left)}"
+                            f" {'loose' if left < 0 else 'tight'}.")  # fmt: skip
+    return said
+
+
+def _drift(plan: LayerPlan, words: Words) -> list[str]:
+    """Tell where the girth taped inside the garment differs from the sum of its widths."""
+    said = []
+    for number, around in enumerate(plan.work.rounds):
+        for level, taped in around.taped.items():
+            drift = taped - around.sewn[level]
+            if abs(drift) > _DRIFT_MM:
+                said.append(
+                    f"{sentence(_at(plan, number, level)).rstrip('.')}: taped"
+                    f" {words.length(taped)}, the widths add up to"
+                    f" {words.length(around.sewn[level])}; the tape counts."
+                )
+    return said
+
+
+def _line_cautions(plan: LayerPlan, words: Words) -> list[str]:
+    said: dict[str, None] = {}
+    heights = {plan.work.down(level): label.label.lower()
+               for level, label in plan.work.garment.levels.items()}  # fmt: skip
+    for (seam, side, _), line in plan.lines.items():
+        label = _seam_label(plan, seam)
+        where = ", ".join(filter(None, [label, whose(side)]))
+        for first, second in too_quick(line):
+            said[f"{where}: {words.length(second[1] - first[1])} changes over only"
+                 f" {words.length(second[0] - first[0])}, less than eight times as much; run it out"
+                 " further or it will poke."] = None  # fmt: skip
+        for down, _ in waves(line):
+            said[f"{where}, {heights.get(down, 'between')}: the line would wave here; take that"
+                 " level again."] = None  # fmt: skip
+        if pinned_beyond(plan, seam, line):
+            said[f"{where}: pinned where its run says nothing; sewn as pinned."] = None
+    return list(said) + _matching(plan, words)
+
+
+def pinned_beyond(plan: LayerPlan, seam: str, line: SeamLine) -> bool:
+    """Tell whether a line moves at or beyond the level where its run says nothing."""
+    for around in plan.work.rounds:
+        for own in around.ring.seams:
+            if own.id != seam:
+                continue
+            for downwards in (False, True):
+                stop = plan.work.rules.run(own, downwards)
+                if stop in (NOTHING, CARRY):
+                    continue
+                at = plan.work.down(stop)
+                end = line.points[-1][0] if downwards else line.points[0][0]
+                if (end >= at - SMALLEST_MM) if downwards else (end <= at + SMALLEST_MM):
+                    return True
+    return False
+
+
+def _matching(plan: LayerPlan, words: Words) -> list[str]:
+    said = []
+    for (seam, side, position), first in plan.lines.items():
+        second = plan.lines.get((seam, side, 1))
+        if position or second is None:
+            continue
+        top = min(first.points[0][0], second.points[0][0], *(
+            end for line in (first, second) if (end := line.above) is not None))  # fmt: skip
+        bottom = max(first.points[-1][0], second.points[-1][0], *(
+            end for line in (first, second) if (end := line.below) is not None))  # fmt: skip
+        if bottom <= top:
+            continue
+        change = matching_change(every(first, top, bottom, _STATED_MM / 2),
+                                 every(second, top, bottom, _STATED_MM / 2))  # fmt: skip
+        if abs(change) > _MATCH_MM:
+            longer = "second" if change > 0 else "first"
+            where = ", ".join(filter(None, [_seam_label(plan, seam), whose(side)]))
+            said.append(f"{where}: its {longer} edge becomes {words.length(change)} longer against"
+                        " the other; ease it in or check the notches.")  # fmt: skip
+    return said
+
+
+def _seam_label(plan: LayerPlan, seam: str) -> str:
+    label = next(own.label for around in plan.work.rounds for own in around.ring.seams
+                 if own.id == seam)  # fmt: skip
+    if plan.work.garment.layers[0].id == plan.work.layer.id:
+        return label
+    return f"{plan.work.layer.label}, {label.lower()}"
+
+
+def _people(plan: LayerPlan) -> list[str]:
+    """Tell what negative ease means for the person inside."""
+    tight = any(entry.body is not None and entry.ease < -SMALLEST_MM
+                for levels in plan.work.wanted for entry in levels.values())  # fmt: skip
+    if not tight:
+        return []
+    return [f"{plan.work.layer.label}: smaller than the body. She must be able to breathe and to sit;"
+            " no longer than she is comfortable in it."]  # fmt: skip

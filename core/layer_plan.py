@@ -1,0 +1,116 @@
+"""What one layer does: the moves of every edge, leg and fold, level by level."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from core.answer import Lead, Side, Source
+from core.compare import Wanted
+from core.fitting import Fitting
+from core.garment import Garment, Layer, Settings
+from core.pinned import LineKey, Pinned
+from core.rounds import DartSide, Edge, Round
+from core.rules import Rules
+from core.seam_line import SeamLine
+
+Spot = tuple[int, int, str]
+"""A round, an edge or dart of it (by their place in the lists), and a level."""
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """How far one edge or leg moves, in mm: before rounding and limits, and as sewn."""
+
+    exact: float
+    move: float
+    source: Source
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """Everything about one layer that its plan is made from.
+
+    ``arcs`` are the body's front arcs by their measurement, in mm.
+    """
+
+    garment: Garment
+    layer: Layer
+    fitting: Fitting | None
+    rules: Rules
+    rounds: tuple[Round, ...]
+    wanted: tuple[Mapping[str, Wanted], ...]
+    pinned: Pinned
+    lead: Lead
+    arcs: Mapping[str, float] = field(default_factory=dict)
+
+    @property
+    def settings(self) -> Settings:
+        return self.garment.settings
+
+    def down(self, level: str) -> float:
+        return self.garment.levels[level].down
+
+    def judged(self, number: int, level: str) -> bool:
+        """Tell whether a level of a round can be judged: its girth and the body are known."""
+        found = self.wanted[number].get(level)
+        return found is not None and found.needed is not None
+
+    def pinned_edge(self, edge: Edge, level: str) -> float | None:
+        """Return what the pins say of an edge, where they lead."""
+        if self.lead == "tape":
+            return None
+        return self.pinned.edge(edge, self.down(level))
+
+    def pinned_legs(self, dart: DartSide) -> Mapping[str, float]:
+        """Return the pinned legs of a dart and, as it is one wedge, its other levels (mm)."""
+        pins = {} if self.lead == "tape" else self.pinned.legs.get((dart.dart.id, dart.side), {})
+        if not pins:
+            return {}
+        leading = max(pins, key=lambda level: dart.take_up.get(level, 0.0))
+        wedge = {level: pins[leading] * dart.share_at(level, leading) for level in dart.take_up}
+        return {level: move for level, move in (wedge | dict(pins)).items() if move}
+
+
+@dataclass(slots=True)
+class LayerPlan:
+    """The moves of a layer, in mm; ``cautions`` are whole sentences.
+
+    ``short`` is what a level is missing, ``cut`` what an edge was let out less than asked
+    for want of cloth, ``freer`` the levels where one side alone could give more, ``own`` those where another
+    layer does not follow the outer.
+    """
+
+    work: Work
+    edges: dict[Spot, Amount] = field(default_factory=dict)
+    legs: dict[Spot, Amount] = field(default_factory=dict)
+    folds: dict[tuple[int, str, Side, str], float] = field(default_factory=dict)
+    short: dict[tuple[int, str], float] = field(default_factory=dict)
+    cut: dict[Spot, float] = field(default_factory=dict)
+    freer: set[tuple[int, str]] = field(default_factory=set)
+    own: set[tuple[int, str]] = field(default_factory=set)
+    lines: dict[LineKey, SeamLine] = field(default_factory=dict)
+    cautions: list[str] = field(default_factory=list)
+
+    def planned(self, number: int, level: str) -> float:
+        """Return the sum of the moves round a level, in mm."""
+        around = self.work.rounds[number]
+        total = sum(edge.count * self.edges[spot].move for index, edge in enumerate(around.edges)
+                    if (spot := (number, index, level)) in self.edges)  # fmt: skip
+        total += sum(2 * self.legs[spot].move for index in range(len(around.darts))
+                     if (spot := (number, index, level)) in self.legs)  # fmt: skip
+        return total + sum(2 * move for (at, _, _, where), move in self.folds.items()
+                           if at == number and where == level)  # fmt: skip
+
+    def opened(self, number: int | None = None) -> tuple[str, ...]:
+        """Return the seams and darts that move anywhere (of one round), by name."""
+        names = {self.work.rounds[at].edges[index].seam.id
+                 for (at, index, _), amount in self.edges.items()
+                 if amount.move and number in (None, at)}  # fmt: skip
+        names |= {self.work.rounds[at].darts[index].dart.id
+                  for (at, index, _), amount in self.legs.items()
+                  if amount.move and number in (None, at)}  # fmt: skip
+        return tuple(sorted(names))
+
+    def largest(self, number: int) -> float:
+        moves = [abs(amount.move) for moves in (self.edges, self.legs)
+                 for (at, _, _), amount in moves.items() if at == number]  # fmt: skip
+        return max(moves, default=0.0)

@@ -1,0 +1,84 @@
+"""The ways to give a round what it needs, each with what it opens, minutes and largest move."""
+
+from collections.abc import Iterable
+
+from core.answer import Option, Way
+from core.giving import Given
+from core.layer_plan import LayerPlan
+from core.lengths import SMALLEST_MM
+from core.planning import lay_pins, share_round
+from core.rules import Rules
+from core.sharing import Sharing
+
+WAYS: tuple[Sharing, ...] = ("by_turns", "fewest", "spread")
+
+
+def options_of(plan: LayerPlan, chosen: Sharing) -> list[Option]:
+    """Return each round's chosen way and, where they differ from it, the others."""
+    options = []
+    first = plan.work.garment.layers[0].id == plan.work.layer.id
+    for number in range(len(plan.work.rounds)):
+        opened = plan.opened(number)
+        shared = first and plan.work.lead != "pins"
+        if opened:
+            way: Way = chosen if shared or not first else "pins"
+            options.append(_option(plan, number, way, opened, plan.largest(number),
+                                   _short(plan, number), chosen=True))  # fmt: skip
+        if shared:
+            options += _others(plan, number, chosen)
+    return options
+
+
+def minutes_of(rules: Rules, opened: Iterable[str]) -> float:
+    """Return the minutes of what is opened, once each, and of what is in the way, once."""
+    opened = set(opened)
+    ahead: set[str] = set()
+    for place in opened:
+        ahead |= set(rules.needs(place)) - opened
+    return sum(map(rules.minutes, opened)) + sum(map(rules.opening_minutes, ahead))
+
+
+def _others(plan: LayerPlan, number: int, chosen: Sharing) -> list[Option]:
+    pins = LayerPlan(plan.work)
+    lay_pins(pins)
+    seen = [_result(share_round(pins, number, chosen))]
+    options = []
+    for way in WAYS:
+        given = share_round(pins, number, way) if way != chosen else None
+        if given is None or _result(given) in seen:
+            continue
+        seen.append(_result(given))
+        opened = tuple(sorted({*_opened(plan, number, given), *pins.opened(number)}))
+        if opened:
+            largest = max([abs(move) for move in (*given.moves.values(), *given.legs.values())]
+                          + [pins.largest(number)])  # fmt: skip
+            options.append(_option(plan, number, way, opened, largest,
+                                   sum(given.short.values()), chosen=False))  # fmt: skip
+    return options
+
+
+def _result(given: Given) -> tuple[object, ...]:
+    return (sorted((key, round(move, 4)) for key, move in given.moves.items() if move),
+            sorted((key, round(move, 4)) for key, move in given.legs.items() if move))  # fmt: skip
+
+
+def _opened(plan: LayerPlan, number: int, given: Given) -> set[str]:
+    around = plan.work.rounds[number]
+    seams = {around.edges[index].seam.id for (index, _), move in given.moves.items()
+             if abs(move) > SMALLEST_MM}  # fmt: skip
+    return seams | {around.darts[index].dart.id for index, move in given.legs.items()
+                    if abs(move) > SMALLEST_MM}  # fmt: skip
+
+
+def _short(plan: LayerPlan, number: int) -> float:
+    return sum(short for (at, _), short in plan.short.items() if at == number)
+
+
+def _option(
+    plan: LayerPlan, number: int, way: Way, opened: tuple[str, ...], largest: float,
+    short: float, *, chosen: bool,
+) -> Option:  # fmt: skip
+    work = plan.work
+    around = work.rounds[number]
+    return Option(work.layer.id, around.ring.id, around.side, way, opened,
+                  minutes_of(work.rules, opened), largest, short, chosen)  # fmt: skip

@@ -1,0 +1,166 @@
+"""What the pins say: how far each edge, leg or fold moves, side by side.
+
+A pinch of depth d moves each edge by -d, so that the round loses 2d a side; a gap
+of width g moves each edge by +g/2.  Pinned moves are sewn as pinned, unrounded.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from core.answer import Side
+from core.curves import Curve, smooth
+from core.fitting import Fitting, Pin
+from core.garment import SIDES, Garment, Layer
+from core.lengths import SMALLEST_MM
+from core.rounds import DartSide, Edge, Round
+
+Point = tuple[float, float]
+"""How far down (mm) and how far the edge moves there (mm)."""
+
+LineKey = tuple[str, Side | None, int]
+"""A seam, a side and a place in its ``joins``: one line through every ring it crosses."""
+
+
+@dataclass(frozen=True, slots=True)
+class PinnedLine:
+    """The pinned points of one edge from top to bottom."""
+
+    points: tuple[Point, ...]
+    curve: Curve
+
+    def at(self, down: float) -> float | None:
+        """Return the amount read off between the pins; ``None`` beyond them."""
+        if not self.points[0][0] - SMALLEST_MM <= down <= self.points[-1][0] + SMALLEST_MM:
+            return None
+        return self.curve.at(down)
+
+
+@dataclass(frozen=True, slots=True)
+class Pinned:
+    """All read pins of one layer: lines by edge, legs by dart and level, folds by piece."""
+
+    lines: Mapping[LineKey, PinnedLine]
+    legs: Mapping[tuple[str, Side | None], Mapping[str, float]]
+    folds: Mapping[tuple[str, Side], Mapping[str, float]]
+
+    def edge(self, edge: Edge, down: float) -> float | None:
+        line = self.lines.get((edge.seam.id, edge.side, edge.position))
+        return None if line is None else line.at(down)
+
+    def leg(self, dart: DartSide, level: str) -> float | None:
+        return self.legs.get((dart.dart.id, dart.side), {}).get(level)
+
+
+def pinned_in(garment: Garment, layer: Layer, fitting: Fitting | None,
+              rounds: Sequence[Round], stretch: Mapping[str, float]) -> Pinned:  # fmt: skip
+    """Return what the pins say of a layer.
+
+    ``stretch`` is as sewn / body by level, for stretch cloth where it is below 1: a fold is
+    measured stretched.  Pins of another layer count where they go through all.
+    """
+    pins = [] if fitting is None else pins_of(garment, layer, fitting)
+    lines: dict[LineKey, dict[float, float]] = {}
+    legs: dict[tuple[str, Side | None], dict[str, float]] = {}
+    folds: dict[tuple[str, Side], dict[str, float]] = {}
+    for pin in sorted(pins, key=lambda entry: entry.side != "both"):  # a side replaces both
+        factor = stretch.get(pin.level, 1.0)
+        if pin.what == "seam":
+            _log_seam(pin, garment, rounds, factor, lines)
+        elif pin.what == "dart":
+            for dart in _darts(rounds, pin):
+                amount = _each(pin, dart.piece) * factor
+                legs.setdefault((dart.dart.id, dart.side), {})[pin.level] = amount
+        else:
+            for side in _sides(pin):
+                folds.setdefault((pin.place, side), {})[pin.level] = -(pin.pinch or 0.0) * factor
+    return Pinned(
+        {key: _line(points) for key, points in lines.items()},
+        legs,
+        folds,
+    )
+
+
+def _line(points: Mapping[float, float]) -> PinnedLine:
+    in_order = tuple(sorted(points.items()))
+    return PinnedLine(in_order, smooth(in_order))
+
+
+def pins_of(garment: Garment, layer: Layer, fitting: Fitting) -> list[Pin]:
+    """Return the read pins through a layer, each on the side of the garment it is on.
+
+    Worn inside out, the garment's left is on her right: every side is swapped.
+    """
+    own = [pin for pin in fitting.pins if pin.read and pin.layer == layer.id]
+    through = [pin for pin in fitting.pins if pin.read and pin.through and pin.layer != layer.id]
+    pins = [pin for pin in through if _reaches(layer, pin)] + own
+    if fitting.inside_out:
+        swap = {"left": "right", "right": "left", "both": "both"}
+        pins = [replace(pin, side=swap[pin.side]) for pin in pins]
+    return pins
+
+
+def evened(left_mm: float, right_mm: float) -> tuple[float, float]:
+    """Return what each side gets where she asks to even them: half of the sum."""
+    return (left_mm + right_mm) / 2, (left_mm + right_mm) / 2
+
+
+def height_of(pin: Pin, garment: Garment) -> float:
+    """Return how far down a pin stands, in mm."""
+    return garment.levels[pin.level].down if pin.down is None else pin.down
+
+
+def _reaches(layer: Layer, pin: Pin) -> bool:
+    for ring in layer.rings:
+        if pin.what == "seam" and any(seam.id == pin.place for seam in ring.seams):
+            return True
+        for piece in ring.pieces:
+            named = piece.id if pin.what == "piece" else ""
+            if pin.place == named or (
+                pin.what == "dart" and any(dart.id == pin.place for dart in piece.darts)
+            ):
+                return True
+    return False
+
+
+def _sides(pin: Pin) -> tuple[Side, ...]:
+    return SIDES if pin.side == "both" else (pin.side,)
+
+
+def _on(pin: Pin, side: Side | None) -> bool:
+    return pin.side == "both" or side is None or pin.side == side
+
+
+def _each(pin: Pin, piece: str) -> float:
+    """Return how far one edge or leg moves (mm, negative takes in)."""
+    if pin.pinch is not None:
+        return -pin.pinch
+    if pin.gap is not None:
+        return pin.gap / 2
+    return (pin.edges or {}).get(piece, 0.0)
+
+
+def _log_seam(
+    pin: Pin,
+    garment: Garment,
+    rounds: Sequence[Round],
+    factor: float,
+    lines: dict[LineKey, dict[float, float]],
+) -> None:
+    down = height_of(pin, garment)
+    for edge in _edges_at(rounds, pin, garment):
+        points = lines.setdefault((edge.seam.id, edge.side, edge.position), {})
+        points[down] = _each(pin, edge.piece) * factor
+
+
+def _edges_at(rounds: Sequence[Round], pin: Pin, garment: Garment) -> Iterable[Edge]:
+    """Yield the pinned edges: of the ring that has the level, once for each line."""
+    for around in rounds:
+        for edge in around.edges:
+            here = pin.level in edge.levels or (pin.down is not None and edge.levels)
+            if edge.seam.id == pin.place and _on(pin, edge.side) and here:
+                yield edge
+
+
+def _darts(rounds: Sequence[Round], pin: Pin) -> list[DartSide]:
+    return [dart for around in rounds for dart in around.darts
+            if dart.dart.id == pin.place and _on(pin, dart.side)]  # fmt: skip

@@ -1,0 +1,93 @@
+"""The levels of a plan, one row each, and every move: what the answer's records hold."""
+
+from core.answer import LevelAnswer, Move
+from core.compare import verdict_of
+from core.garment import SIDES
+from core.layer_plan import LayerPlan, Work
+from core.lengths import SMALLEST_MM
+from core.sums import explain_level
+from core.wording import Words
+
+
+def levels_of(plan: LayerPlan, words: Words) -> list[LevelAnswer]:
+    """Return a row for each level whose girth is known, round by round."""
+    rows = []
+    work = plan.work
+    has_pins = bool(work.pinned.lines or work.pinned.legs or work.pinned.folds)
+    for number, around in enumerate(work.rounds):
+        for level, wanted in work.wanted[number].items():
+            pinned, sides = pinned_at(work, number, level)
+            left = None if wanted.needed is None else wanted.needed - pinned
+            verdict = verdict_of(wanted, left, work.settings.band, pinned=has_pins)
+            if len(sides) == 1 and around.ring.kind == "half" and verdict != "not measured":
+                verdict = "one side only"
+            rows.append(LevelAnswer(
+                layer=work.layer.id, ring=around.ring.id, side=around.side, level=level,
+                label=work.garment.levels[level].label, body=wanted.body,
+                body_on=wanted.body_on, ease=wanted.ease, ease_from=wanted.ease_from,
+                wanted=wanted.wanted, as_sewn=wanted.as_sewn, needed=wanted.needed,
+                pinned=pinned, after_pins=wanted.as_sewn + pinned, left_over=left,
+                planned=plan.planned(number, level), short=plan.short.get((number, level), 0.0),
+                verdict=verdict, sum=explain_level(plan, number, level, words),
+            ))  # fmt: skip
+    return rows
+
+
+def pinned_at(work: Work, number: int, level: str) -> tuple[float, set[str]]:
+    """Return what the pins say of a round at a level (mm), and which sides are pinned."""
+    around, total = work.rounds[number], 0.0
+    sides: set[str] = set()
+    for edge in around.edges:
+        move = work.pinned.edge(edge, work.down(level)) if level in edge.levels else None
+        if move is not None:
+            total += edge.count * move
+            sides |= set(SIDES if edge.side is None else (edge.side,))
+    for dart in around.darts:
+        leg = work.pinned.leg(dart, level)
+        if leg is not None:
+            total += 2 * leg
+            sides |= set(SIDES if dart.side is None else (dart.side,))
+    pieces = {piece.id for piece in around.ring.pieces}
+    for (piece, side), levels in work.pinned.folds.items():
+        if piece in pieces and side in around.sides() and level in levels:
+            total += 2 * levels[level]
+            sides.add(side)
+    return total, sides
+
+
+def ease_as_pinned(plan: LayerPlan) -> dict[str, float]:
+    """Return after pins - body by level (mm), where a round was both pinned and measured."""
+    work, found = plan.work, {}
+    for number in range(len(work.rounds)):
+        for level, wanted in work.wanted[number].items():
+            pinned, sides = pinned_at(work, number, level)
+            if wanted.body is not None and sides:
+                found[level] = wanted.as_sewn + pinned - wanted.body
+    return found
+
+
+def moves_of(plan: LayerPlan) -> list[Move]:
+    """Return every edge, leg and fold that moves, with what is left inside."""
+    work, found = plan.work, []
+    for (number, index, level), amount in sorted(plan.edges.items()):
+        around = work.rounds[number]
+        edge = around.edges[index]
+        if abs(amount.exact) > SMALLEST_MM:
+            found.append(Move(
+                work.layer.id, around.ring.id, edge.seam.id, None, edge.side, edge.piece, level,
+                amount.exact, amount.move, edge.allowance[level] - amount.move, amount.source,
+                edge.count,
+            ))  # fmt: skip
+    for (number, index, level), amount in sorted(plan.legs.items()):
+        around = work.rounds[number]
+        dart = around.darts[index]
+        if abs(amount.exact) > SMALLEST_MM:
+            found.append(Move(
+                work.layer.id, around.ring.id, None, dart.dart.id, dart.side, dart.piece, level,
+                amount.exact, amount.move, None, amount.source, 2,
+            ))  # fmt: skip
+    for (number, piece, side, level), move in sorted(plan.folds.items()):
+        ring = work.rounds[number].ring.id
+        found.append(Move(work.layer.id, ring, None, None, side, piece, level,
+                          move, move, None, "pins", 2))  # fmt: skip
+    return found

@@ -1,0 +1,74 @@
+"""After a toile nothing is unpicked: the same moves change the draft for the real cloth."""
+
+from collections.abc import Sequence
+
+from core.answer import Side, Step
+from core.garment import SIDES, Piece
+from core.layer_plan import LayerPlan
+from core.lengths import SMALLEST_MM
+from core.wording import Words, sentences, whose
+
+
+def redraft_steps(plans: Sequence[LayerPlan], words: Words) -> tuple[Step, ...]:
+    """Return a step for each piece whose cut width or darts change, with the sum of each width."""
+    steps: list[Step] = []
+    for plan in plans:
+        for ring in plan.work.layer.rings:
+            for piece in ring.pieces:
+                steps += _piece_steps(plan, piece, words, len(steps))
+    return tuple(steps)
+
+
+def _piece_steps(plan: LayerPlan, piece: Piece, words: Words, before: int) -> list[Step]:
+    sides = {side: _changes(plan, piece, side, words) for side in SIDES}
+    layer = plan.work.layer
+    title = f"{layer.label}, {piece.label.lower()}"
+    steps = []
+    if sides["left"] == sides["right"]:
+        told: list[tuple[Side | None, list[str]]] = [(None, sides["left"])]
+    else:
+        told = [(side, sides[side]) for side in SIDES]
+    for side, changes in told:
+        if changes:
+            said = [", ".join(filter(None, [title, whose(side)])), *changes]
+            steps.append(Step(before + len(steps) + 1, "draft", layer.id, title, side,
+                              sentences(said)))  # fmt: skip
+    return steps
+
+
+def _changes(plan: LayerPlan, piece: Piece, side: Side, words: Words) -> list[str]:
+    index = SIDES.index(side)
+    said = []
+    for level, widths in piece.width.items():
+        change = width_change(plan, piece, side, level)
+        if abs(change) > SMALLEST_MM:
+            label = plan.work.garment.levels[level].label
+            said.append(f"{label}: cut {words.length(widths[index])} {words.plus(change)} ="
+                        f" {words.length(widths[index] + change)}")  # fmt: skip
+    return said + _dart_changes(plan, piece, side, words)
+
+
+def width_change(plan: LayerPlan, piece: Piece, side: Side, level: str) -> float:
+    """Return by how much a piece's cut width changes at a level (mm); allowances stay."""
+    total = 0.0
+    for number, around in enumerate(plan.work.rounds):
+        if around.side not in (None, side):
+            continue
+        for index, edge in enumerate(around.edges):
+            amount = plan.edges.get((number, index, level))
+            if amount is not None and edge.piece == piece.id and edge.side in (None, side):
+                both = edge.count == 2 and around.ring.kind == "closed"
+                total += amount.move * (2 if both else 1)
+    return total
+
+
+def _dart_changes(plan: LayerPlan, piece: Piece, side: Side, words: Words) -> list[str]:
+    said = []
+    for number, around in enumerate(plan.work.rounds):
+        for index, dart in enumerate(around.darts):
+            amount = plan.legs.get((number, index, dart.widest))
+            if amount is not None and dart.piece == piece.id and dart.side in (None, side):
+                before = dart.take_up[dart.widest]
+                said.append(f"{dart.dart.label}: {words.length(before)} becomes"
+                            f" {words.length(before - 2 * amount.move)}")  # fmt: skip
+    return said

@@ -1,0 +1,106 @@
+"""Rounding shared moves to what can be marked, so that the round comes right."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from core.lengths import SMALLEST_MM
+
+_Best = tuple[float, tuple[int, ...], tuple[tuple[int, int], ...]]
+"""Squares, then the marks given (negative: larger first), then each group's two amounts."""
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Edges with one exact move at one level: one seam's alike, or a dart's legs.
+
+    ``exact`` and ``limits`` are amounts in mm in the direction of the need, never negative;
+    ``count`` is how many there are in the round.  ``pairs`` is true where the edges are a
+    seam's first and second, which may be rounded apart; each has its own limit.
+    """
+
+    exact: float
+    limits: tuple[float, float]
+    count: int
+    pairs: bool = False
+
+
+def round_level(
+    target: float, groups: Sequence[Group], *, step: float, finest: float, band: float
+) -> list[tuple[float, float]]:
+    """Return each group's rounded amounts (mm), for the first and the second edge.
+
+    Each goes to the step below or above, inside its limits (an edge held at its limit
+    may stop on the finest mark under it), so that the total is nearest ``target`` (mm
+    over the round, in the direction of the need); between equals nearest the exact moves,
+    then the larger move to the earlier group.  Only where that misses by more than
+    ``band`` are a seam's two edges rounded apart, the second the larger where it has room.
+    """
+    mark = _mark(step, finest)
+    choices = [_alike(group, step, mark) for group in groups]
+    best, miss = _nearest(target, groups, choices, mark)
+    if miss > band + SMALLEST_MM and any(group.pairs for group in groups):
+        choices = [kept + _apart(group, step, mark)
+                   for group, kept in zip(groups, choices, strict=True)]  # fmt: skip
+        best, _ = _nearest(target, groups, choices, mark)
+    return [(first * mark, second * mark) for first, second in best]
+
+
+def _mark(step: float, finest: float) -> float:
+    """Return the finest mark that the step is a whole number of."""
+    return step / max(1, round(step / finest))
+
+
+def _alike(group: Group, step: float, mark: float) -> list[tuple[int, int]]:
+    """Return the marks the group may stop at: the step below and above, or a limit's mark."""
+    per_step = round(step / mark)
+    limit = min(group.limits)
+    stops = {math.floor(group.exact / step + SMALLEST_MM),
+             math.ceil(group.exact / step - SMALLEST_MM)}  # fmt: skip
+    marks = {stop * per_step for stop in stops}
+    if group.exact >= limit - SMALLEST_MM:
+        marks.add(math.floor(limit / mark + SMALLEST_MM))
+    return [(stop, stop) for stop in sorted(marks) if stop * mark <= limit + SMALLEST_MM]
+
+
+def _apart(group: Group, step: float, mark: float) -> list[tuple[int, int]]:
+    """Return the one way apart: the second edge larger, or the first where only it has room."""
+    per_step = round(step / mark)
+    low = math.floor(group.exact / step + SMALLEST_MM) * per_step
+    high = math.ceil(group.exact / step - SMALLEST_MM) * per_step
+    room = [high * mark <= limit + SMALLEST_MM for limit in group.limits]
+    if not group.pairs or low == high or not any(room):
+        return []
+    return [(low, high) if room[1] else (high, low)]
+
+
+def _nearest(
+    target: float,
+    groups: Sequence[Group],
+    choices: Sequence[Sequence[tuple[int, int]]],
+    mark: float,
+) -> tuple[tuple[tuple[int, int], ...], float]:
+    """Return the best choice for each group and by how much its total misses."""
+    reached: dict[int, _Best] = {0: (0.0, (), ())}
+    for group, stops in zip(groups, choices, strict=True):
+        exact = group.exact / mark
+        priced = [(stop, (stop[0] + stop[1]) * group.count,
+                   group.count * ((stop[0] - exact) ** 2 + (stop[1] - exact) ** 2) / 2)
+                  for stop in stops]  # fmt: skip
+        reached = _extend(reached, priced)
+    doubled = 2 * target / mark
+    found = min(reached, key=lambda total: (round(abs(total - doubled), 6), *reached[total][:2]))
+    return reached[found][2], abs(found - doubled) * mark / 2
+
+
+def _extend(
+    reached: dict[int, _Best], priced: Sequence[tuple[tuple[int, int], int, float]]
+) -> dict[int, _Best]:
+    longer: dict[int, _Best] = {}
+    for total, (squares, order, stops) in reached.items():
+        for stop, adds, cost in priced:
+            new = (round(squares + cost, 9), (*order, -stop[0] - stop[1]), (*stops, stop))
+            held = longer.get(total + adds)
+            if held is None or new[:2] < held[:2]:
+                longer[total + adds] = new
+    return longer

@@ -1,0 +1,164 @@
+"""How far an edge or a leg may go, and whose turn it is: own value, kind, settings, table."""
+
+from dataclasses import dataclass
+
+from core.garment import CARRY, NOTHING, Garment, Layer, Ring, Seam
+from core.kinds import Kind, kind
+from core.lengths import SMALLEST_MM
+from core.rounds import DartSide, Edge
+from core.shaped import Shaped
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """The rules for one layer of one garment.
+
+    A seam's own value beats the kind's, the kind's beats the settings, the settings
+    beat the table.  ``on_paper`` is true after a toile: nothing is unpicked, the draft is
+    changed, and no allowance limits it.
+    """
+
+    garment: Garment
+    layer: Layer
+    kind: Kind | None
+    on_paper: bool = False
+
+    def turn(self, seam: Seam, piece: str, level: str) -> int:
+        given = self._given(seam, "turn", piece, level)
+        return 1 if given is None else int(given)
+
+    def weight(self, seam: Seam, piece: str, level: str) -> float:
+        given = self._given(seam, "weight", piece, level)
+        return 1.0 if given is None else given
+
+    def comfort(self, seam: Seam, piece: str, level: str) -> float:
+        given = self._given(seam, "comfort", piece, level)
+        if given is None and self.kind is not None:
+            given = self.kind.comfort.get(level)
+        return self.garment.settings.comfort if given is None else given
+
+    def most(self, seam: Seam, piece: str, level: str) -> float:
+        given = self._given(seam, "most", piece, level)
+        return self.garment.settings.most if given is None else given
+
+    def keep(self, seam: Seam, piece: str, level: str) -> float:
+        given = self._given(seam, "keep", piece, level)
+        if given is None and seam.zip and self.kind is not None:
+            given = self.kind.zip_keep
+        return self.garment.settings.keep if given is None else given
+
+    def room_out(self, edge: Edge, level: str) -> float:
+        """Return how far the edge can be let out: what is inside less what is kept (mm)."""
+        if self.on_paper:
+            return self.garment.settings.most
+        if level in edge.seam.clipped or self.layer.shows_marks:
+            return 0.0
+        return max(0.0, edge.allowance[level] - self.keep(edge.seam, edge.piece, level))
+
+    def limit(self, edge: Edge, level: str, need: float) -> float:
+        """Return how far the edge may go in the direction of the need (mm, not negative)."""
+        if need < 0:
+            return self.most(edge.seam, edge.piece, level)
+        return self.room_out(edge, level)
+
+    def leg_limit(self, dart: DartSide, level: str, need: float) -> float:
+        """Return how far each leg may go: half the take-up out, half of what is missing in."""
+        take_up = dart.take_up[level]
+        if need < 0:
+            deepest = dart.dart.deepest
+            deepest = self.garment.settings.deepest if deepest is None else deepest
+            return max(0.0, (deepest - take_up) / 2)
+        return 0.0 if dart.dart.slashed or self.layer.shows_marks else max(0.0, take_up / 2)
+
+    def leg_comfort(self, dart: DartSide) -> float:
+        own = dart.dart.comfort
+        return self.garment.settings.leg_comfort if own is None else own
+
+    def dart_turn(self, dart: DartSide) -> int:
+        if dart.dart.turn is not None:
+            return dart.dart.turn
+        usual = self.kind.darts.get((self.layer.id, dart.dart.id)) if self.kind else None
+        return 1 if usual is None or usual.turn is None else usual.turn
+
+    def run(self, seam: Seam, downwards: bool) -> str:
+        """Return what happens beyond the last level: nothing, carry, or a level's id."""
+        own = seam.run_down if downwards else seam.run_up
+        usual = self._usual(seam)
+        if not own and usual is not None:
+            own = usual.run_down if downwards else usual.run_up
+        return own or NOTHING
+
+    def closed_levels(self, ring: Ring, seam: Seam) -> frozenset[str]:
+        """Return the levels where the seam's run says nothing: never moved by sharing."""
+        closed: set[str] = set()
+        for downwards in (False, True):
+            stop = self.run(seam, downwards)
+            if stop in (NOTHING, CARRY) or stop not in self.garment.levels:
+                continue
+            at = self.garment.levels[stop].down
+            for level in ring.levels:
+                beyond = self.garment.levels[level].down - at
+                if (beyond if downwards else -beyond) >= -SMALLEST_MM:
+                    closed.add(level)
+        return frozenset(closed)
+
+    def minutes(self, place: str) -> float:
+        """Return the minutes of a seam or dart, opened once."""
+        for ring in self.layer.rings:
+            for seam in ring.seams:
+                if seam.id == place:
+                    usual = self._usual(seam)
+                    return seam.minutes or (usual.minutes if usual else 0.0)
+            for piece in ring.pieces:
+                for dart in piece.darts:
+                    if dart.id == place:
+                        return dart.minutes
+        return 0.0
+
+    def needs(self, place: str) -> tuple[str, ...]:
+        """Return what must be opened to reach a seam or dart."""
+        for ring in self.layer.rings:
+            for seam in ring.seams:
+                if seam.id == place:
+                    usual = self._usual(seam)
+                    return seam.needs or (usual.needs if usual else ())
+            for piece in ring.pieces:
+                for dart in piece.darts:
+                    if dart.id == place:
+                        return dart.needs
+        return ()
+
+    def opening_minutes(self, name: str) -> float:
+        """Return the minutes of an opening, a joined part or another seam that is in the way."""
+        if name in self.garment.openings:
+            return self.garment.openings[name].minutes
+        usual = self.kind.openings.get(name) if self.kind else None
+        if usual is not None:
+            return usual.minutes
+        joined = next((part for part in self.garment.joined if part.id == name), None)
+        return joined.minutes if joined is not None else self.minutes(name)
+
+    def opening_label(self, name: str) -> str:
+        """Return what an opening, a joined part or a seam is called."""
+        usual = self.kind.openings.get(name) if self.kind else None
+        named = [self.garment.openings.get(name), usual,
+                 *(part for part in self.garment.joined if part.id == name),
+                 *(seam for ring in self.layer.rings for seam in ring.seams if seam.id == name)]  # fmt: skip
+        return next((entry.label for entry in named if entry is not None), name.replace("_", " "))
+
+    def _usual(self, seam: Seam) -> Seam | None:
+        return self.kind.seams.get((self.layer.id, seam.id)) if self.kind else None
+
+    def _given(self, seam: Seam, name: str, piece: str, level: str) -> float | None:
+        own: Shaped = getattr(seam, name)
+        given = own.at(piece, level)
+        usual = self._usual(seam) if given is None else None
+        if usual is not None:
+            shaped: Shaped = getattr(usual, name)
+            given = shaped.at(piece, level)
+        return given
+
+
+def rules_of(garment: Garment, layer: Layer, *, on_paper: bool = False) -> Rules:
+    """Return the rules of a layer; an unknown kind has none of its own."""
+    return Rules(garment, layer, kind(garment.kind), on_paper)

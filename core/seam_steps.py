@@ -1,0 +1,287 @@
+"""Seam and dart steps: place, whose side, direction, each level's amount, where it ends."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from core.answer import Side, Step
+from core.garment import SIDES, Ring, Seam
+from core.layer_plan import Amount, LayerPlan
+from core.lengths import SMALLEST_MM
+from core.pinned import LineKey
+from core.rounds import DartSide, Edge
+from core.seam_line import SeamLine
+from core.sums import explain_level
+from core.wording import Words, direction, listed, sentences, whose
+
+_STATED_MM = {"in": 50.8, "cm": 50.0, "mm": 50.0}
+_UPPER_ARM = "upper_arm_girth"
+
+
+@dataclass(frozen=True, slots=True)
+class _Spot:
+    """One edge of a seam at one level, with what it does there."""
+
+    number: int
+    edge: Edge
+    level: str
+    amount: Amount
+
+
+def seam_steps(plan: LayerPlan, words: Words) -> list[Step]:
+    """Return a step for each seam that moves; one for each side where they are unlike."""
+    steps = []
+    for name in dict.fromkeys(seam.id for ring in plan.work.layer.rings for seam in ring.seams):
+        by_side = {side: spots for side in (None, *SIDES) if (spots := _spots(plan, name, side, words))}
+        if not by_side:
+            continue
+        left, right = by_side.get("left", []), by_side.get("right", [])
+        if None in by_side:
+            steps.append(_seam_step(plan, by_side[None], None, "", words))
+        elif left and _shape(left) == _shape(right):
+            steps.append(_seam_step(plan, left, None, "both sides alike", words))
+        else:
+            for side in SIDES:
+                if side in by_side:
+                    other = "left" if side == "right" else "right"
+                    unlike = f"her {side}, and the {side} is not like the {other}"
+                    steps.append(_seam_step(plan, by_side[side], side, unlike, words))
+    return steps
+
+
+def _spots(plan: LayerPlan, name: str, side: Side | None, words: Words) -> list[_Spot]:
+    found = []
+    for (number, index, level), amount in plan.edges.items():
+        edge = plan.work.rounds[number].edges[index]
+        if edge.seam.id == name and edge.side == side and words.shows(amount.move):
+            found.append(_Spot(number, edge, level, amount))
+    return sorted(found, key=lambda spot: (plan.work.down(spot.level), spot.edge.position))
+
+
+def _shape(spots: Sequence[_Spot]) -> list[tuple[str, int, float]]:
+    return [(spot.level, spot.edge.position, round(spot.amount.move, 4)) for spot in spots]
+
+
+def group_of(plan: LayerPlan, ring: Ring, seam: Seam) -> str:
+    """Return the moment of the work a seam belongs to."""
+    bodies = {plan.work.garment.levels[level].body for level in ring.levels}
+    if ring.kind == "closed" and _UPPER_ARM in bodies:
+        return "sleeves"
+    if ring.kind == "half" and seam.joins_itself:
+        return "centre seams and zip"
+    if seam.id == ring.side_line:
+        return "side seams"
+    if "shoulder" in seam.id:
+        return "shoulders"
+    return "waist seam" if "waist" in seam.id else "princess and gore seams"
+
+
+def _seam_step(
+    plan: LayerPlan, spots: Sequence[_Spot], side: Side | None, sides: str, words: Words
+) -> Step:
+    seam = spots[0].edge.seam
+    ring = plan.work.rounds[spots[0].number].ring
+    ways = list(dict.fromkeys(direction(spot.amount.move) for spot in spots))
+    alike = _edges_alike(spots)
+    edges = "" if seam.joins_itself else _alike_words(plan, ring, spots) if alike else "edges apart"
+    how = ", ".join(filter(None, [listed([*ways]) if len(ways) == 1 else "", edges,
+                                  "level in from the old stitching"]))  # fmt: skip
+    said = [", ".join(filter(None, [_title(plan, seam), sides])), how]
+    said += _amounts(plan, spots, alike, len(ways) > 1, words)
+    said += _ends(plan, spots, words)
+    said += ["baste only" if plan.work.lead != "pins" else "", _inside(plan, spots, words)]
+    said.append(f"Why: {_why(spots)}")
+    return Step(0, group_of(plan, ring, seam), plan.work.layer.id, _title(plan, seam), side,
+                sentences(said), _sums(plan, spots, words), line=_between(plan, spots, words))  # fmt: skip
+
+
+def _title(plan: LayerPlan, seam: Seam) -> str:
+    first = plan.work.garment.layers[0].id == plan.work.layer.id
+    if first or seam.label.lower().startswith(plan.work.layer.label.lower()):
+        return seam.label
+    return f"{plan.work.layer.label}, {seam.label.lower()}"
+
+
+def _edges_alike(spots: Sequence[_Spot]) -> bool:
+    by_level: dict[tuple[int, str], set[float]] = {}
+    for spot in spots:
+        by_level.setdefault((spot.number, spot.level), set()).add(round(spot.amount.move, 4))
+    counts = [sum(1 for spot in spots if (spot.number, spot.level) == key) for key in by_level]
+    two = 1 if spots[0].edge.seam.joins_itself else 2
+    return all(len(moves) == 1 for moves in by_level.values()) and all(n == two for n in counts)
+
+
+def _alike_words(plan: LayerPlan, ring: Ring, spots: Sequence[_Spot]) -> str:
+    if spots[0].edge.seam.id == ring.side_line:
+        return "front and back alike"
+    labels = [ring.piece(name).label.lower() for name in spots[0].edge.seam.joins]
+    return f"{listed(labels)} alike"
+
+
+def _amounts(
+    plan: LayerPlan, spots: Sequence[_Spot], alike: bool, mixed: bool, words: Words
+) -> list[str]:
+    """Return ``Waist 5/8`` for each level, each edge named where they differ."""
+    said = []
+    for level in dict.fromkeys(spot.level for spot in spots):
+        here = [spot for spot in spots if spot.level == level]
+        label = plan.work.garment.levels[level].label
+        if alike:
+            way = f" {direction(here[0].amount.move)}" if mixed else ""
+            said.append(f"{label}{way} {words.length(here[0].amount.move)}")
+            continue
+        ring = plan.work.rounds[here[0].number].ring
+        parts = [f"{ring.piece(spot.edge.piece).label.lower()}"
+                 f"{' ' + direction(spot.amount.move) if mixed else ''}"
+                 f" {words.length(spot.amount.move)}" for spot in here]  # fmt: skip
+        said.append(f"{label}, {', '.join(parts)}")
+    return said
+
+
+def _line_of(plan: LayerPlan, spots: Sequence[_Spot]) -> SeamLine | None:
+    edge = max(spots, key=lambda spot: abs(spot.amount.move)).edge
+    key: LineKey = (edge.seam.id, edge.side, edge.position)
+    return plan.lines.get(key)
+
+
+def _ends(plan: LayerPlan, spots: Sequence[_Spot], words: Words) -> list[str]:
+    """Return where the line ends: run out to nothing, or carried to the seam's end."""
+    line = _line_of(plan, spots)
+    if line is None:
+        return []
+    said = []
+    if line.above is not None:
+        said.append(f"run out to nothing at the {_height(plan, line.above, words)}")
+    elif line.carries_up:
+        said.append("carry the same amount to the seam's top")
+    if line.below is not None:
+        name = _height(plan, line.below, words)
+        said.append(f"run out to nothing at the {name}; do not go below it")
+    elif line.carries_down:
+        said.append("carry the same amount to the seam's lower end")
+    return said
+
+
+def _height(plan: LayerPlan, down: float, words: Words) -> str:
+    for level in plan.work.garment.levels.values():
+        if abs(level.down - down) <= SMALLEST_MM:
+            return level.label.lower()
+    return f"height {words.length(down)} down"
+
+
+def _inside(plan: LayerPlan, spots: Sequence[_Spot], words: Words) -> str:
+    """Return what is left inside where most is moved, and that it is not to be trimmed."""
+    most = max(abs(spot.amount.move) for spot in spots)
+    spot = min((spot for spot in spots if abs(spot.amount.move) > most - SMALLEST_MM),
+               key=lambda spot: spot.edge.allowance[spot.level] - spot.amount.move)  # fmt: skip
+    left = spot.edge.allowance[spot.level] - spot.amount.move
+    label = plan.work.garment.levels[spot.level].label.lower()
+    return f"leaves {words.length(max(left, 0.0))} inside at the {label}: do not trim"
+
+
+def _why(spots: Sequence[_Spot]) -> str:
+    sources = {spot.amount.source for spot in spots}
+    pinned, shared = "pins" in sources, "tape" in sources
+    if pinned and shared:
+        return "the pins, and what they left over (no pin was set for that)"
+    return "the pins" if pinned else "the tape" if shared else "carried on"
+
+
+def _sums(plan: LayerPlan, spots: Sequence[_Spot], words: Words) -> str:
+    """Return the sum of each level this seam moves at."""
+    seen = dict.fromkeys((spot.number, spot.level) for spot in spots)
+    return " | ".join(
+        f"{plan.work.garment.levels[level].label}: {explain_level(plan, number, level, words)}"
+        for number, level in seen if level in plan.work.wanted[number]
+    )  # fmt: skip
+
+
+def _between(plan: LayerPlan, spots: Sequence[_Spot], words: Words) -> str:
+    """Return the amounts between the levels, every 2 in or 50 mm down."""
+    line = _line_of(plan, spots)
+    if line is None:
+        return ""
+    top = line.points[0][0] if line.above is None else line.above
+    bottom = line.points[-1][0] if line.below is None else line.below
+    apart, said = _STATED_MM[words.unit], []
+    down = top + apart
+    while down < bottom - SMALLEST_MM:
+        said.append(f"{words.length(down)} down {words.length(line.at(down))}")
+        down += apart
+    return "; ".join(said)
+
+
+def dart_steps(plan: LayerPlan, words: Words) -> list[Step]:
+    """Return a step for each dart that moves; one for each side where they are unlike."""
+    found: dict[str, list[tuple[DartSide, int, Amount, str]]] = {}
+    for number, around in enumerate(plan.work.rounds):
+        for index, dart in enumerate(around.darts):
+            levels = [level for level in dart.take_up
+                      if (amount := plan.legs.get((number, index, level))) and amount.move]  # fmt: skip
+            if levels:
+                level = dart.widest if dart.widest in levels else levels[0]
+                amount = plan.legs[number, index, level]
+                found.setdefault(dart.dart.id, []).append((dart, number, amount, level))
+    steps = []
+    for sides in found.values():
+        alike = len(sides) == 2 and all(
+            abs(one - other) <= SMALLEST_MM for one, other in (
+                (sides[0][2].move, sides[1][2].move),
+                (sides[0][0].take_up[sides[0][3]], sides[1][0].take_up[sides[1][3]])))  # fmt: skip
+        for entry in sides[:1] if alike else sides:
+            steps.append(_dart_step(plan, entry, alike, words))
+    return steps
+
+
+def _dart_step(
+    plan: LayerPlan, entry: tuple[DartSide, int, Amount, str], alike: bool, words: Words
+) -> Step:
+    dart, number, amount, level = entry
+    side = None if alike else dart.side
+    first = plan.work.garment.layers[0].id == plan.work.layer.id
+    title = dart.dart.label if first else f"{plan.work.layer.label}, {dart.dart.label.lower()}"
+    before = dart.take_up[level]
+    label = plan.work.garment.levels[level].label.lower()
+    said = [
+        ", ".join(filter(None, [title, "both sides alike" if alike else whose(side)])),
+        "deeper" if amount.move < 0 else "shallower",
+        f"at the {label}, {words.length(amount.move)} on each leg: {words.length(before)} becomes"
+        f" {words.length(before - 2 * amount.move)}",
+        "same top, same point",
+        f"Why: {'the pins' if amount.source == 'pins' else 'the tape'}",
+    ]
+    total = f"{plan.work.garment.levels[level].label}: {explain_level(plan, number, level, words)}"
+    return Step(0, "darts", plan.work.layer.id, title, side, sentences(said), total)
+
+
+def fold_steps(plan: LayerPlan, words: Words) -> list[Step]:
+    """Return a step for each fold pinned on a piece: a new dart, or for the nearest seam."""
+    by_place: dict[tuple[str, str], dict[Side, tuple[int, float]]] = {}
+    for (number, piece, side, level), move in plan.folds.items():
+        if move:
+            by_place.setdefault((piece, level), {})[side] = (number, move)
+    steps = []
+    for (piece, level), sides in by_place.items():
+        moves = [move for _, move in sides.values()]
+        if len(moves) == 2 and abs(moves[0] - moves[1]) <= SMALLEST_MM:
+            steps.append(_fold_step(plan, piece, level, None, *sides["left"], words))
+        else:
+            steps += [_fold_step(plan, piece, level, side, number, move, words)
+                      for side, (number, move) in sides.items()]  # fmt: skip
+    return steps
+
+
+def _fold_step(
+    plan: LayerPlan, piece: str, level: str, side: Side | None, number: int, move: float,
+    words: Words,
+) -> Step:  # fmt: skip
+    ring = plan.work.rounds[number].ring
+    label = ring.piece(piece).label
+    where = plan.work.garment.levels[level].label.lower()
+    seams = [seam.label.lower() for seam in ring.seams if piece in seam.joins]
+    offered = f"or take it in at the nearest seam: {' or '.join(seams)}" if seams else ""
+    said = [f"{label}, {whose(side) or 'both sides alike'}: a fold at the {where}",
+            f"{words.length(move)} deep, {words.length(2 * move)} off the round each side",
+            f"sew it as a new dart, to nothing above and below, {offered}".rstrip(", "),
+            "Why: the pins"]  # fmt: skip
+    total = f"{plan.work.garment.levels[level].label}: {explain_level(plan, number, level, words)}"
+    return Step(0, "darts", plan.work.layer.id, f"{label}, new dart", side, sentences(said), total)

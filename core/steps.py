@@ -1,0 +1,170 @@
+"""The list in the order it is sewn: mark, open, darts, seams, check, layers, parts, hem."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from core.answer import Consequence, Step
+from core.fitting import Fitting
+from core.garment import Garment
+from core.layer_plan import LayerPlan
+from core.lengths import SMALLEST_MM
+from core.options import minutes_of
+from core.seam_steps import dart_steps, fold_steps, seam_steps
+from core.wording import Words, counted, sentences
+
+ORDER = ("mark", "open", "darts", "princess and gore seams", "shoulders", "side seams",
+         "baste and check", "waist seam", "centre seams and zip", "sleeves", "other layers",
+         "joined parts", "trim", "hang", "hem")  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class _Job:
+    plans: Sequence[LayerPlan]
+    garment: Garment
+    fitting: Fitting | None
+    words: Words
+
+
+def steps_of(
+    plans: Sequence[LayerPlan],
+    garment: Garment,
+    fitting: Fitting | None,
+    follows: Sequence[Consequence],
+    warnings: Sequence[str],
+    words: Words,
+) -> tuple[Step, ...]:
+    """Return the steps, numbered in sewing order; none where nothing is moved."""
+    job = _Job(plans, garment, fitting, words)
+    steps: list[Step] = []
+    if any(plan.opened() or plan.folds for plan in plans):
+        steps += [_mark(job), _open(job)]
+        for plan in plans:
+            steps += _layer_steps(plan, job)
+        steps += [_check(job), _trim(job)]
+    steps += _joined_steps(follows, garment, job)
+    if fitting is not None and fitting.hem is not None:
+        steps += _hem_steps(follows, job)
+    first = plans[0].work.layer.id if plans else ""
+    layers = [plan.work.layer.id for plan in plans]
+
+    def place(step: Step) -> tuple[int, int]:
+        group = step.group if step.layer in (first, "") else "other layers"
+        return ORDER.index(group), layers.index(step.layer) if step.layer in layers else 0
+
+    ordered = sorted(steps, key=place)
+    return tuple(replace(step, order=number, cautions=_about(step, warnings))
+                 for number, step in enumerate(ordered, 1))  # fmt: skip
+
+
+def pins_counted(fitting: Fitting, garment: Garment) -> int:
+    """Return how many pins were set: one for each side, one for a centre seam."""
+    centre = {seam.id for layer in garment.layers for ring in layer.rings for seam in ring.seams
+              if ring.kind == "half" and seam.joins_itself}  # fmt: skip
+    return sum(1 if pin.side != "both" or pin.place in centre else 2 for pin in fitting.pins)
+
+
+def _about(step: Step, warnings: Sequence[str]) -> tuple[str, ...]:
+    """Return the cautions that begin with the step's own place."""
+    if not step.title or step.group in ("mark", "open", "baste and check", "trim"):
+        return ()
+    other = {"left": "her right", "right": "her left"}.get(step.side or "", "-")
+    title = step.title.lower()
+    return tuple(said for said in warnings
+                 if said.lower().startswith(title)
+                 and not said.lower().startswith(f"{title}, {other}"))  # fmt: skip
+
+
+def _mark(job: _Job) -> Step:
+    pins = pins_counted(job.fitting, job.garment) if job.fitting is not None else 0
+    said = ["Before any pin comes out" if pins else "Before anything is opened",
+            "Chalk both sides of every fold, inside and out, then thread it" if pins
+            else "Thread along the old stitching, then chalk the new line from it",
+            f"Count the pins back: {counted(pins, 'pin')}" if pins else ""]  # fmt: skip
+    return Step(0, "mark", "", "Mark", None, sentences(said))
+
+
+def _open(job: _Job) -> Step:
+    """Last stitch in is first out: fastenings, zip, what is in the way, then the seams."""
+    said, minutes = [], 0.0
+    for plan in job.plans:
+        opened = plan.opened()
+        if not opened:
+            continue
+        minutes += minutes_of(plan.work.rules, opened)
+        said.append(_opening(plan, opened))
+    darts = any(move for plan in job.plans for move in plan.legs.values())
+    if not darts:
+        said.append("Leave the darts")
+    told = f"about {minutes:.0f} minutes of unpicking, basting and sewing" if minutes else ""
+    return Step(0, "open", "", "Open", None, sentences(said), told)
+
+
+def _opening(plan: LayerPlan, opened: Sequence[str]) -> str:
+    work = plan.work
+    seams = [seam for ring in work.layer.rings for seam in ring.seams if seam.id in opened]
+    darts = [dart for ring in work.layer.rings for piece in ring.pieces for dart in piece.darts
+             if dart.id in opened]  # fmt: skip
+    ahead = list(dict.fromkeys(name for place in opened for name in work.rules.needs(place)
+                               if name not in opened))  # fmt: skip
+    labels = [work.rules.opening_label(name).lower() for name in ahead]
+    zips = ["the zip"] if any(seam.zip for seam in seams) else []
+    seam_labels = list(dict.fromkeys(seam.label.lower() for seam in seams))
+    parts = zips + labels + seam_labels + [dart.label.lower() for dart in darts]
+    return f"{work.layer.label}: {', then '.join(parts)}"
+
+
+def _layer_steps(plan: LayerPlan, job: _Job) -> list[Step]:
+    return dart_steps(plan, job.words) + fold_steps(plan, job.words) + seam_steps(plan, job.words)
+
+
+def _check(job: _Job) -> Step:
+    """Tape round the inside: what each level that was opened should be."""
+    said, sums = [], []
+    words = job.words
+    plan = job.plans[0]
+    for number, around in enumerate(plan.work.rounds):
+        for level in around.sewn:
+            planned = plan.planned(number, level)
+            if abs(planned) > SMALLEST_MM:
+                side = f", her {around.side}" if around.side else ""
+                label = plan.work.garment.levels[level].label.lower()
+                now = around.as_sewn(level)
+                said.append(f"{label}{side} {words.length(now + planned)}")
+                sums.append(f"{label}{side}: {words.length(now)} as sewn {words.plus(planned)} ="
+                            f" {words.length(now + planned)}")  # fmt: skip
+    if not said:
+        return Step(0, "baste and check", plan.work.layer.id, "Baste and check", None,
+                    "Baste, close it, and look.")  # fmt: skip
+    text = f"Baste only. Tape round the inside. It should be: {', '.join(said)}. What do you have?"
+    return Step(0, "baste and check", plan.work.layer.id, "Baste and check", None, text,
+                "; ".join(sums))  # fmt: skip
+
+
+def _trim(job: _Job) -> Step:
+    return Step(0, "trim", "", "Trim", None, "Trim nothing until she has tried it on again.")
+
+
+def _joined_steps(follows: Sequence[Consequence], garment: Garment, job: _Job) -> list[Step]:
+    """Return what is changed on joined parts, stays, inserts and sleeves."""
+    joined = {part.id: part.label for part in garment.joined}
+    joined |= {insert.id: insert.label for insert in garment.inserts}
+    joined |= {line.id: line.label for line in garment.lines if not line.changes}
+    sleeves = {ring.id: ring.label for layer in garment.layers for ring in layer.rings
+               if ring.kind == "closed"}  # fmt: skip
+    steps = [Step(0, "joined parts", "", joined[entry.what], None, entry.text)
+             for entry in follows if entry.what in joined]  # fmt: skip
+    return steps + [Step(0, "sleeves", "", sleeves[entry.what], None, entry.text)
+                    for entry in follows if entry.what in sleeves]  # fmt: skip
+
+
+def _hem_steps(follows: Sequence[Consequence], job: _Job) -> list[Step]:
+    """Hang first; the hem is the last thing, after every girth and length."""
+    points = [entry.text.removeprefix("Hem, ") for entry in follows if entry.what == "hem"]
+    hang = ("Let it hang before the hem is turned: a day for an ordinary skirt, longer where it is"
+            " cut on the round.")  # fmt: skip
+    trip = "A hem nearer the floor than 1 in trips: try stairs in the shoes of the day." if (
+        job.fitting and job.fitting.hem and job.fitting.hem.wanted < 25.0) else ""  # fmt: skip
+    text = sentences([*points, trip])
+    return [Step(0, "hang", "", "Hang", None, hang), Step(0, "hem", "", "Hem", None, text)]
+
+

@@ -1,0 +1,69 @@
+"""Amounts, places and sides in the words of the workroom."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from core.answer import Side
+from core.lengths import Unit, write_length
+
+_COUNTS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+           "eleven", "twelve")  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """Writes lengths in one unit."""
+
+    unit: Unit
+
+    def length(self, mm: float) -> str:
+        """Return the size of a length, without its sign: ``5/8``."""
+        return write_length(abs(mm), self.unit)
+
+    def shows(self, mm: float) -> bool:
+        """Tell whether a length is written as more than nothing."""
+        return self.length(mm) != "0"
+
+    def signed(self, mm: float) -> str:
+        return write_length(mm, self.unit)
+
+    def with_unit(self, mm: float) -> str:
+        return write_length(abs(mm), self.unit, with_unit=True)
+
+    def plus(self, mm: float) -> str:
+        """Return ``+ 1`` or ``- 1``, as it stands in a sum."""
+        return f"{'-' if mm < 0 else '+'} {self.length(mm)}"
+
+
+def counted(number: int, noun: str, plural: str = "") -> str:
+    """Return ``four edges``; past twelve the figure."""
+    word = _COUNTS[number] if number < len(_COUNTS) else str(number)
+    return f"{word} {noun if number == 1 else plural or noun + 's'}"
+
+
+def direction(mm: float) -> str:
+    return "take in" if mm < 0 else "let out"
+
+
+def moved(mm: float) -> str:
+    return "taken in" if mm < 0 else "let out"
+
+
+def whose(side: Side | None) -> str:
+    """Return ``her left``; a whole round or a centre seam has no side."""
+    return "" if side is None else f"her {side}"
+
+
+def listed(words: Sequence[str], joint: str = "and") -> str:
+    """Return ``a, b and c``."""
+    return f" {joint} ".join(filter(None, [", ".join(words[:-1]), words[-1]])) if words else ""
+
+
+def sentence(text: str) -> str:
+    """Return the text with a capital and a full stop."""
+    text = text.strip()
+    return text if not text else text[0].upper() + text[1:] + ("" if text[-1] in ".?!" else ".")
+
+
+def sentences(parts: Iterable[str]) -> str:
+    return " ".join(sentence(part) for part in parts if part)
