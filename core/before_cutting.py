@@ -52,6 +52,11 @@ class _Bench:
                 return eases[level].of(body)
         return 0.0
 
+    def set_forward(self, layer: Layer, ring: Ring) -> float:
+        """Return how far each side seam lies before the side line (mm)."""
+        usual = self.kind.side_set_forward if self.kind else {}
+        return ring.side_set_forward or usual.get((layer.id, ring.id), 0.0)
+
 
 def before_cutting(
     garment: Garment,
@@ -159,13 +164,13 @@ def _front_arcs(bench: _Bench) -> Iterator[Check]:
         finished = sum(net_width(bench.garment, ring, piece, level, index)
                        for piece in front for index in (0, 1))  # fmt: skip
         half_ease = bench.ease(layer, level, body) / 2
-        wanted = arc + half_ease - 2 * ring.side_set_forward
-        forward = (f" - {bench.said(2 * ring.side_set_forward)} (side seams set forward)"
-                   if ring.side_set_forward else "")  # fmt: skip
+        forward = 2 * bench.set_forward(layer, ring)
+        wanted = arc + half_ease - forward
+        less = f" - {bench.said(forward)} (side seams set forward)" if forward else ""
         yield Check(
             f"{_name(bench, layer, ring, level)}, front",
             bench.within(finished, wanted),
-            f"{bench.said(arc)} front arc {_plus(bench, half_ease)} half the ease{forward}"
+            f"{bench.said(arc)} front arc {_plus(bench, half_ease)} half the ease{less}"
             f" = {bench.said(wanted)} wanted; finished {bench.said(finished)}",
         )
 

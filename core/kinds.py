@@ -37,7 +37,7 @@ class Kind:
 
     Lengths are millimetres.  ``comfort`` and ``more`` are by level; ``more`` is what
     each front quarter has over the body's quarter where no front arc was taken.
-    Seams and darts are by layer and id; a seam in two rings is one.  ``template`` is
+    ``side_set_forward`` is by layer and ring.  Seams and darts are by layer and id; a seam in two rings is one.  ``template`` is
     the garment in the fitting file's shape with rules in place of lengths: it is
     shared, change nothing in it.  Bench practice without a published source.
     """
@@ -52,6 +52,7 @@ class Kind:
     darts: Mapping[tuple[str, str], Dart]
     openings: Mapping[str, Opening]
     checks: tuple[BodyCheck, ...]
+    side_set_forward: Mapping[tuple[str, str], float]
     ease_as_drafted: tuple[str, ...]
     template: Mapping[str, Any]
 
@@ -84,6 +85,10 @@ def _read(name: str) -> Kind:
         darts=MappingProxyType(_darts(garment)),
         openings=MappingProxyType({opening.id: opening for opening in openings}),
         checks=tuple(_check(entry) for entry in source["checks"].each()),
+        side_set_forward=MappingProxyType({
+            (layer, ring["id"].word()): ring["side_set_forward"].mm()
+            for layer, ring in _rings(garment)
+        }),
         ease_as_drafted=source["ease_as_drafted"].words(),
         template=MappingProxyType(data["garment"]),
     )
