@@ -87,7 +87,7 @@ def _line(line: Line, plans: Sequence[LayerPlan], body: Body, words: Words) -> l
         return []
     changes = {side: _line_change(line, plan, side) for side in SIDES}
     if not line.changes:
-        return _free_line(line, body, words)
+        return _free_line(line, plan.work.settings.band, body, words)
     if not any(abs(change) > SMALLEST_MM for change in changes.values()):
         return []
     alike = abs(changes["left"] - changes["right"]) <= SMALLEST_MM and line.sewn[0] == line.sewn[1]
@@ -110,13 +110,13 @@ def _line_side(
     return Consequence(line.id, change, sentence(said))
 
 
-def _free_line(line: Line, body: Body, words: Words) -> list[Consequence]:
+def _free_line(line: Line, band: float, body: Body, words: Words) -> list[Consequence]:
     """A stay or another line no seam changes follows the body, never the outer's pins."""
     girth, _ = body.of(line.body, None)
     if girth is None or line.ease is None or line.sewn is None:
         return []
     change = girth + line.ease - sum(line.sewn) / 2
-    if abs(change) <= SMALLEST_MM:
+    if abs(change) <= band + SMALLEST_MM:
         return []
     more = "longer" if change > 0 else "shorter"
     return [Consequence(line.id, change, sentence(

@@ -84,7 +84,7 @@ def _seam_step(
     alike = _edges_alike(spots)
     edges = "" if seam.joins_itself else _alike_words(plan, ring, spots) if alike else "edges apart"
     how = ", ".join(filter(None, [listed([*ways]) if len(ways) == 1 else "", edges,
-                                  "level in from the old stitching"]))  # fmt: skip
+                                  f"level {_across(ways)} from the old stitching"]))  # fmt: skip
     said = [", ".join(filter(None, [_title(plan, seam), sides])), how]
     said += _amounts(plan, spots, alike, len(ways) > 1, words)
     said += _ends(plan, spots, words)
@@ -92,6 +92,10 @@ def _seam_step(
     said.append(f"Why: {_why(spots)}")
     return Step(0, group_of(plan, ring, seam), plan.work.layer.id, _title(plan, seam), side,
                 sentences(said), _sums(plan, spots, words), line=_between(plan, spots, words))  # fmt: skip
+
+
+def _across(ways: Sequence[str]) -> str:
+    return "across" if len(ways) > 1 else "in" if ways[0] == "take in" else "out"
 
 
 def _title(plan: LayerPlan, seam: Seam) -> str:
