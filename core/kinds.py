@@ -36,10 +36,11 @@ class Kind:
     """A kind of garment: what is usual for it where the garment itself says nothing.
 
     Lengths are millimetres.  ``comfort`` and ``more`` are by level; ``more`` is what
-    each front quarter has over the body's quarter where no front arc was taken.
-    ``side_set_forward`` is by layer and ring.  Seams and darts are by layer and id; a seam in two rings is one.  ``template`` is
-    the garment in the fitting file's shape with rules in place of lengths: it is
-    shared, change nothing in it.  Bench practice without a published source.
+    each front quarter has over the body's quarter where no front arc was taken;
+    ``side_set_forward`` is by layer and ring.  Seams and darts are by layer and id; a
+    seam in two rings is one.  ``template`` is the garment in the fitting file's shape
+    with rules in place of lengths: it is shared, change nothing in it.  Bench practice
+    without a published source.
     """
 
     id: str

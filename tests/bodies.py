@@ -6,6 +6,7 @@ and what only nearly does, said plainly:
 - ``upper_chest_girth`` is the file's chest girth, taken just above the breast in women.
 - ``bust_girth`` is that same number: the file has no girth at the bust points, and the
   true one is mostly larger.  Good enough for a body to dress in a test, no more.
+- ``top_hip_girth`` is the file's abdomen girth, at the navel and the hip bone's crest.
 - ``waist_girth`` is at the narrowest part, ``hip_girth`` at the level of the hip joints,
   not at the greatest seat.
 - ``upper_arm_girth`` is of a flexed arm, ``wrist_girth`` and the leg girths the mean of
@@ -22,6 +23,7 @@ COLUMNS = {
     "upper_chest_girth": "chest_girth_cm",
     "bust_girth": "chest_girth_cm",
     "waist_girth": "waist_girth_cm",
+    "top_hip_girth": "abdomen_girth_cm",
     "hip_girth": "hip_girth_cm",
     "off_shoulder_girth": "shoulder_girth_cm",
     "thigh_girth": "thigh_girth_cm",
