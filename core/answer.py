@@ -13,10 +13,15 @@ Lead = Literal["pins", "tape", "both"]
 Way = Literal["by_turns", "fewest", "spread", "pins"]
 Source = Literal["pins", "tape", "carried"]
 Verdict = Literal[
-    "right as it is", "too loose", "too tight",
-    "agrees", "still loose", "would be tight",
-    "one side only", "not measured",
-]  # fmt: skip
+    "right as it is",
+    "too loose",
+    "too tight",
+    "agrees",
+    "still loose",
+    "would be tight",
+    "one side only",
+    "not measured",
+]
 
 
 @dataclass(frozen=True, slots=True)

@@ -43,13 +43,16 @@ def cautions_of(
 def _own_turns(plan: LayerPlan) -> list[str]:
     """Tell where another layer could not follow the outer and was shared on its own."""
     work = plan.work
-    levels = dict.fromkeys(level for _, level in sorted(
-        plan.own, key=lambda entry: work.down(entry[1])))  # fmt: skip
+    levels = dict.fromkeys(
+        level for _, level in sorted(plan.own, key=lambda entry: work.down(entry[1]))
+    )
     labels = [work.garment.levels[level].label.lower() for level in levels]
     if not labels:
         return []
-    return [f"{work.layer.label}: at the {listed(labels)} the outer's moves would leave it"
-            " outside its own band; it is shared by its own turns there."]  # fmt: skip
+    return [
+        f"{work.layer.label}: at the {listed(labels)} the outer's moves would leave it"
+        " outside its own band; it is shared by its own turns there."
+    ]
 
 
 def _unread(garment: Garment, fitting: Fitting) -> list[str]:
@@ -59,18 +62,22 @@ def _unread(garment: Garment, fitting: Fitting) -> list[str]:
             level = garment.levels.get(pin.level)
             where = level.label.lower() if level else "where it stands"
             side = "both sides" if pin.side == "both" else whose(pin.side)
-            said.append(f"Pin {number} ({_label(garment, pin.place)}, {side}, {where}) is placed"
-                        " but not read: read it before the list is made.")  # fmt: skip
+            said.append(
+                f"Pin {number} ({_label(garment, pin.place)}, {side}, {where}) is placed"
+                " but not read: read it before the list is made."
+            )
     return said
 
 
 def _label(garment: Garment, place: str) -> str:
-    for layer in garment.layers:
+    labels: dict[str, str] = {}
+    for layer in reversed(garment.layers):
         for ring in layer.rings:
-            for part in (*ring.seams, *ring.pieces, *(d for p in ring.pieces for d in p.darts)):
-                if part.id == place:
-                    return part.label.lower()
-    return place
+            labels |= {seam.id: seam.label for seam in ring.seams}
+            for piece in ring.pieces:
+                labels |= {dart.id: dart.label for dart in piece.darts}
+                labels[piece.id] = piece.label
+    return labels.get(place, place).lower()
 
 
 def _at(plan: LayerPlan, number: int, level: str) -> str:
@@ -86,14 +93,19 @@ def _shortages(plan: LayerPlan, words: Words) -> list[str]:
     for (number, level), short in plan.short.items():
         if abs(short) <= SMALLEST_MM:
             continue
-        way, amount = ("let out", words.length(short)) if short > 0 else (
-            "take in", words.length(short))  # fmt: skip
+        way, amount = (
+            ("let out", words.length(short)) if short > 0 else ("take in", words.length(short))
+        )
         outs = ways_out(plan, number, level, short, words)
-        said.append(f"{sentence(_at(plan, number, level)).rstrip('.')}: {amount} short to {way};"
-                    f" {listed(outs, 'or')}.")  # fmt: skip
+        said.append(
+            f"{sentence(_at(plan, number, level)).rstrip('.')}: {amount} short to {way};"
+            f" {listed(outs, 'or')}."
+        )
         if (number, level) in plan.freer:
-            said.append(f"{sentence(_at(plan, number, level)).rstrip('.')}: left and right differ"
-                        " inside, and one side alone could give more.")  # fmt: skip
+            said.append(
+                f"{sentence(_at(plan, number, level)).rstrip('.')}: left and right differ"
+                " inside, and one side alone could give more."
+            )
     return said
 
 
@@ -103,9 +115,11 @@ def ways_out(plan: LayerPlan, number: int, level: str, short: float, words: Word
         return ["a new dart", "recutting the piece"]
     keep = plan.work.settings.keep
     strip = words.length(short + 2 * keep)
-    outs = [f"less ease by {words.length(short)}",
-            f"a strip or gusset {strip} wide, its allowances included",
-            "recutting the piece"]  # fmt: skip
+    outs = [
+        f"less ease by {words.length(short)}",
+        f"a strip or gusset {strip} wide, its allowances included",
+        "recutting the piece",
+    ]
     around = plan.work.rounds[number]
     if any(level in edge.seam.clipped for edge in around.edges):
         return outs
@@ -122,24 +136,32 @@ def _cut_and_beyond(plan: LayerPlan, words: Words) -> list[str]:
         cut = plan.cut.get((number, index, level), 0.0)
         if cut and amount.source != "tape":
             what = "pinned" if amount.source == "pins" else "carried"
-            said[f"{where}: {what} {words.length(amount.exact)} an edge, the cloth gives"
-                 f" {words.length(amount.move)}; {words.length(cut)} an edge is missing."] = None  # fmt: skip
+            said[
+                f"{where}: {what} {words.length(amount.exact)} an edge, the cloth gives"
+                f" {words.length(amount.move)}; {words.length(cut)} an edge is missing."
+            ] = None
         most = work.rules.most(edge.seam, edge.piece, level)
         if amount.source == "pins" and amount.move < -most - SMALLEST_MM:
-            said[f"{where}: taken in {words.length(amount.move)} an edge, more than"
-                 f" {words.length(most)}; sewn as pinned, try it on first."] = None  # fmt: skip
+            said[
+                f"{where}: taken in {words.length(amount.move)} an edge, more than"
+                f" {words.length(most)}; sewn as pinned, try it on first."
+            ] = None
     for (number, index, level), amount in plan.legs.items():
         dart = work.rounds[number].darts[index]
         limit = work.rules.leg_limit(dart, level, amount.exact)
         if amount.source == "pins" and abs(amount.exact) > limit + SMALLEST_MM:
             rest = "sewn as pinned" if amount.exact < 0 else "cut to it"
-            said[f"{dart.dart.label}: {words.length(amount.exact)} a leg is more than"
-                 f" {words.length(limit)}; {rest}."] = None  # fmt: skip
+            said[
+                f"{dart.dart.label}: {words.length(amount.exact)} a leg is more than"
+                f" {words.length(limit)}; {rest}."
+            ] = None
     return list(said)
 
 
 def _side_and_level(plan: LayerPlan, edge: Edge, level: str) -> str:
-    return ", ".join(filter(None, [whose(edge.side), plan.work.garment.levels[level].label.lower()]))
+    return ", ".join(
+        filter(None, [whose(edge.side), plan.work.garment.levels[level].label.lower()])
+    )
 
 
 def _unlike_sides(plan: LayerPlan, words: Words) -> list[str]:
@@ -147,13 +169,16 @@ def _unlike_sides(plan: LayerPlan, words: Words) -> list[str]:
     said = []
     for key, right, left in _pairs(plan):
         for level in left.levels:
-            one, other = (plan.work.pinned.edge(edge, plan.work.down(level))
-                          for edge in (left, right))  # fmt: skip
+            one, other = (
+                plan.work.pinned.edge(edge, plan.work.down(level)) for edge in (left, right)
+            )
             if one is not None and other is not None and words.shows(one - other):
                 label = plan.work.garment.levels[level].label.lower()
-                said.append(f"{left.seam.label}, {label}: her left {_way(one, words)}, her right"
-                            f" {_way(other, words)} an edge; they stay different unless you even"
-                            " them.")  # fmt: skip
+                said.append(
+                    f"{left.seam.label}, {label}: her left {_way(one, words)}, her right"
+                    f" {_way(other, words)} an edge; they stay different unless you even"
+                    " them."
+                )
         del key
     return list(dict.fromkeys(said))
 
@@ -168,8 +193,12 @@ def _pairs(plan: LayerPlan) -> Iterator[tuple[LineKey, Edge, Edge]]:
             if right.side == "right" and right.position == 0:
                 for other in plan.work.rounds:
                     for left in other.edges:
-                        if (left.side == "left" and left.seam.id == right.seam.id
-                                and left.position == 0 and left.levels == right.levels):  # fmt: skip
+                        if (
+                            left.side == "left"
+                            and left.seam.id == right.seam.id
+                            and left.position == 0
+                            and left.levels == right.levels
+                        ):
                             yield (left.seam.id, "left", 0), right, left
 
 
@@ -181,11 +210,15 @@ def _outside(plan: LayerPlan, words: Words) -> list[str]:
         for level, wanted in levels.items():
             if wanted.needed is None or plan.work.lead == "pins":
                 continue
-            left = wanted.needed - plan.planned(number, level) - plan.short.get((number, level), 0.0)
+            left = (
+                wanted.needed - plan.planned(number, level) - plan.short.get((number, level), 0.0)
+            )
             if abs(left) > band + SMALLEST_MM:
                 loose = "loose" if left < 0 else "tight"
-                said.append(f"{sentence(_at(plan, number, level)).rstrip('.')}: rounding leaves it"
-                            f" {words.length(left)} {loose}.")  # fmt: skip
+                said.append(
+                    f"{sentence(_at(plan, number, level)).rstrip('.')}: rounding leaves it"
+                    f" {words.length(left)} {loose}."
+                )
     return said + _pushed(plan, words)
 
 
@@ -195,19 +228,25 @@ def _pushed(plan: LayerPlan, words: Words) -> list[str]:
     for number, levels in enumerate(plan.work.wanted):
         around = plan.work.rounds[number]
         for level, wanted in levels.items():
-            carried = sum(edge.count * amount.move for index, edge in enumerate(around.edges)
-                          if (amount := plan.edges.get((number, index, level)))
-                          and amount.source == "carried")  # fmt: skip
-            carried += sum(2 * amount.move for index in range(len(around.darts))
-                           if (amount := plan.legs.get((number, index, level)))
-                           and amount.source == "carried")  # fmt: skip
+            carried = sum(
+                edge.count * amount.move
+                for index, edge in enumerate(around.edges)
+                if (amount := plan.edges.get((number, index, level))) and amount.source == "carried"
+            )
+            carried += sum(
+                2 * amount.move
+                for index in range(len(around.darts))
+                if (amount := plan.legs.get((number, index, level))) and amount.source == "carried"
+            )
             if wanted.needed is None or not carried:
                 continue
             left = wanted.needed - plan.planned(number, level)
             if abs(left) > band + SMALLEST_MM and abs(left + carried) <= band + SMALLEST_MM:
-                said.append(f"{sentence(_at(plan, number, level)).rstrip('.')}: what is carried"
-                            f" there leaves it {words.length(left)}"
-                            f" {'loose' if left < 0 else 'tight'}.")  # fmt: skip
+                said.append(
+                    f"{sentence(_at(plan, number, level)).rstrip('.')}: what is carried"
+                    f" there leaves it {words.length(left)}"
+                    f" {'loose' if left < 0 else 'tight'}."
+                )
     return said
 
 
@@ -228,18 +267,24 @@ def _drift(plan: LayerPlan, words: Words) -> list[str]:
 
 def _line_cautions(plan: LayerPlan, words: Words) -> list[str]:
     said: dict[str, None] = {}
-    heights = {plan.work.down(level): label.label.lower()
-               for level, label in plan.work.garment.levels.items()}  # fmt: skip
+    heights = {
+        plan.work.down(level): label.label.lower()
+        for level, label in plan.work.garment.levels.items()
+    }
     for (seam, side, _), line in plan.lines.items():
         label = _seam_label(plan, seam)
         where = ", ".join(filter(None, [label, whose(side)]))
         for first, second in too_quick(line):
-            said[f"{where}: {words.length(second[1] - first[1])} changes over only"
-                 f" {words.length(second[0] - first[0])}, less than eight times as much; run it out"
-                 " further or it will poke."] = None  # fmt: skip
+            said[
+                f"{where}: {words.length(second[1] - first[1])} changes over only"
+                f" {words.length(second[0] - first[0])}, less than eight times as much; run it out"
+                " further or it will poke."
+            ] = None
         for down, _ in waves(line):
-            said[f"{where}, {heights.get(down, 'between')}: the line would wave here; take that"
-                 " level again."] = None  # fmt: skip
+            said[
+                f"{where}, {heights.get(down, 'between')}: the line would wave here; take that"
+                " level again."
+            ] = None
         if pinned_beyond(plan, seam, line):
             said[f"{where}: pinned where its run says nothing; sewn as pinned."] = None
     return list(said) + _matching(plan, words)
@@ -268,25 +313,35 @@ def _matching(plan: LayerPlan, words: Words) -> list[str]:
         second = plan.lines.get((seam, side, 1))
         if position or second is None:
             continue
-        top = min(first.points[0][0], second.points[0][0], *(
-            end for line in (first, second) if (end := line.above) is not None))  # fmt: skip
-        bottom = max(first.points[-1][0], second.points[-1][0], *(
-            end for line in (first, second) if (end := line.below) is not None))  # fmt: skip
+        top = min(
+            first.points[0][0],
+            second.points[0][0],
+            *(end for line in (first, second) if (end := line.above) is not None),
+        )
+        bottom = max(
+            first.points[-1][0],
+            second.points[-1][0],
+            *(end for line in (first, second) if (end := line.below) is not None),
+        )
         if bottom <= top:
             continue
-        change = matching_change(every(first, top, bottom, _STATED_MM / 2),
-                                 every(second, top, bottom, _STATED_MM / 2))  # fmt: skip
+        change = matching_change(
+            every(first, top, bottom, _STATED_MM / 2), every(second, top, bottom, _STATED_MM / 2)
+        )
         if abs(change) > _MATCH_MM:
             longer = "second" if change > 0 else "first"
             where = ", ".join(filter(None, [_seam_label(plan, seam), whose(side)]))
-            said.append(f"{where}: its {longer} edge becomes {words.length(change)} longer against"
-                        " the other; ease it in or check the notches.")  # fmt: skip
+            said.append(
+                f"{where}: its {longer} edge becomes {words.length(change)} longer against"
+                " the other; ease it in or check the notches."
+            )
     return said
 
 
 def _seam_label(plan: LayerPlan, seam: str) -> str:
-    label = next(own.label for around in plan.work.rounds for own in around.ring.seams
-                 if own.id == seam)  # fmt: skip
+    label = next(
+        own.label for around in plan.work.rounds for own in around.ring.seams if own.id == seam
+    )
     if plan.work.garment.layers[0].id == plan.work.layer.id:
         return label
     return f"{plan.work.layer.label}, {label.lower()}"
@@ -294,9 +349,14 @@ def _seam_label(plan: LayerPlan, seam: str) -> str:
 
 def _people(plan: LayerPlan) -> list[str]:
     """Tell what negative ease means for the person inside."""
-    tight = any(entry.body is not None and entry.ease < -SMALLEST_MM
-                for levels in plan.work.wanted for entry in levels.values())  # fmt: skip
+    tight = any(
+        entry.body is not None and entry.ease < -SMALLEST_MM
+        for levels in plan.work.wanted
+        for entry in levels.values()
+    )
     if not tight:
         return []
-    return [f"{plan.work.layer.label}: smaller than the body. She must be able to breathe and to sit;"
-            " no longer than she is comfortable in it."]  # fmt: skip
+    return [
+        f"{plan.work.layer.label}: smaller than the body. She must be able to breathe and to sit;"
+        " no longer than she is comfortable in it."
+    ]

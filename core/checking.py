@@ -1,5 +1,7 @@
 """Whether a garment can be made at all: every width, seam and height against the others."""
 
+from itertools import pairwise
+
 from core.field import Field
 from core.garment import Garment, Layer, Level, Piece, Ring, Seam
 from core.lengths import SMALLEST_MM, write_length
@@ -20,15 +22,18 @@ def check_garment(garment: Garment, source: Field) -> None:
 
 def _check_order(garment: Garment, ring: Ring, source: Field, top: Field) -> None:
     heights = [garment.levels[name] for name in ring.levels]
-    for above, below in zip(heights, heights[1:], strict=False):
+    for above, below in pairwise(heights):
         if below.down <= above.down:
             where = _level_field(top, below) if source["levels"].missing else source["levels"]
             where.refuse(f"levels run top to bottom: {below.label} must lie below {above.label}")
 
 
 def _level_field(top: Field, level: Level) -> Field:
-    found = next(entry for number, entry in enumerate(top["levels"].each(), 1)
-                 if entry["id"].text(f"level_{number}") == level.id)  # fmt: skip
+    found = next(
+        entry
+        for number, entry in enumerate(top["levels"].each(), 1)
+        if entry["id"].text(f"level_{number}") == level.id
+    )
     return found["down"]
 
 
@@ -44,8 +49,9 @@ def _check_edges(ring: Ring, source: Field) -> None:
     """A piece has two edges; one on the fold has only one for a seam."""
     for piece, entry in zip(ring.pieces, source["pieces"].each(), strict=True):
         for level in piece.width:
-            count = sum(_edges_on(ring, seam, piece)
-                        for seam in ring.seams if level in ring.levels_of(seam))  # fmt: skip
+            count = sum(
+                _edges_on(ring, seam, piece) for seam in ring.seams if level in ring.levels_of(seam)
+            )
             if count > 2 - piece.fold:
                 entry.refuse(f"{piece.label} has {count} seamed edges at level “{level}”")
 

@@ -106,8 +106,9 @@ def compare(
             found.append(Wanted(level, None, "", ease.mm, source, None, as_sewn, None))
             continue
         wanted = girth + ease.of(girth)
-        found.append(Wanted(level, girth, on, ease.of(girth), source, wanted, as_sewn,
-                            wanted - as_sewn))  # fmt: skip
+        found.append(
+            Wanted(level, girth, on, ease.of(girth), source, wanted, as_sewn, wanted - as_sewn)
+        )
     return tuple(found)
 
 
@@ -133,11 +134,15 @@ def comparison_cautions(
         if entry.needed is not None and entry.beyond(band):
             error = tape_error_mm(garment.levels[entry.level].body)
             if abs(entry.needed) <= error + SMALLEST_MM:
-                cautions.append(f"{label}: the need is within the tape's own error;"
-                                " take it again before you unpick.")  # fmt: skip
+                cautions.append(
+                    f"{label}: the need is within the tape's own error;"
+                    " take it again before you unpick."
+                )
         if entry.body is not None and not entry.ease_from:
             cautions.append(f"{label}: no ease is given anywhere; counted as none.")
         if entry.body is not None and fitting and fitting.on and entry.body_on < fitting.on:
-            cautions.append(f"{label}: the body was taken on {entry.body_on or 'a day not noted'},"
-                            " not at this fitting.")  # fmt: skip
+            cautions.append(
+                f"{label}: the body was taken on {entry.body_on or 'a day not noted'},"
+                " not at this fitting."
+            )
     return cautions

@@ -148,8 +148,15 @@ class Field:
 
 
 def _kind_of(value: object) -> str:
-    names = {bool: "true or false", str: "text", list: "a list", dict: "an object",
-             int: "a number", float: "a number", type(None): "nothing"}  # fmt: skip
+    names = {
+        bool: "true or false",
+        str: "text",
+        list: "a list",
+        dict: "an object",
+        int: "a number",
+        float: "a number",
+        type(None): "nothing",
+    }
     return names.get(type(value), "something else")
 
 

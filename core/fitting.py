@@ -134,6 +134,15 @@ class Client:
 
 
 __all__ = [
-    "Client", "Fitting", "HemLog", "HemReading", "LoggedSide", "Pair", "Pin", "Sewn",
-    "Sitting", "Taken", "Tuck",
-]  # fmt: skip
+    "Client",
+    "Fitting",
+    "HemLog",
+    "HemReading",
+    "LoggedSide",
+    "Pair",
+    "Pin",
+    "Sewn",
+    "Sitting",
+    "Taken",
+    "Tuck",
+]

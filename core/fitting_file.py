@@ -95,15 +95,20 @@ def read_document(data: dict[str, Any]) -> FittingFile:
     unit = Field(data.get("unit"), "unit", "in").one_of("in", "cm", "mm")
     root = Field(data, "", "in" if unit == "in" else "cm" if unit == "cm" else "mm")
     client = _client(root["client"])
-    sittings = tuple(Sitting(entry["on"].date(), read_values(entry["values"]))
-                     for entry in root["measurements"].each())  # fmt: skip
-    garments = tuple(_checked(entry, number)
-                     for number, entry in enumerate(root["garments"].each(), 1))  # fmt: skip
+    sittings = tuple(
+        Sitting(entry["on"].date(), read_values(entry["values"]))
+        for entry in root["measurements"].each()
+    )
+    garments = tuple(
+        _checked(entry, number) for number, entry in enumerate(root["garments"].each(), 1)
+    )
     check_unique(
-        [(entry, garment.id)
-         for entry, garment in zip(root["garments"].each(), garments, strict=True)],
+        [
+            (entry, garment.id)
+            for entry, garment in zip(root["garments"].each(), garments, strict=True)
+        ],
         "garments",
-    )  # fmt: skip
+    )
     return FittingFile(data, root.unit, client, sittings, garments)
 
 

@@ -88,10 +88,19 @@ def _follow_darts(follower: _Follower) -> None:
             at == number and which == index for at, which, _ in plan.legs
         ):
             continue
-        same = next((place for place, other in enumerate(leading)
-                     if other.dart.id == dart.dart.id and other.side == dart.side), None)  # fmt: skip
-        amount = None if same is None else follower.outer.legs.get(
-            (follower.leader, same, leading[same].widest))  # fmt: skip
+        same = next(
+            (
+                place
+                for place, other in enumerate(leading)
+                if other.dart.id == dart.dart.id and other.side == dart.side
+            ),
+            None,
+        )
+        amount = (
+            None
+            if same is None
+            else follower.outer.legs.get((follower.leader, same, leading[same].widest))
+        )
         if amount is not None and amount.move:
             _lay_wedge(follower, index, dart, amount)
 
@@ -116,8 +125,9 @@ def _follow_level(follower: _Follower, level: str) -> None:
             amount = _same_edge(follower, edge, level)
             if amount is not None:
                 matched.add(edge.seam.id)
-                plan.edges[spot] = Amount(amount.move, _within(plan.work, edge, level, amount.move),
-                                          amount.source)  # fmt: skip
+                plan.edges[spot] = Amount(
+                    amount.move, _within(plan.work, edge, level, amount.move), amount.source
+                )
     total = follower.outer.planned(follower.leader, level) if _reached(follower, level) else 0.0
     elsewhere = total - _matched_total(follower, level)
     if abs(elsewhere) > SMALLEST_MM:
@@ -128,9 +138,12 @@ def _only_carried(follower: _Follower, level: str) -> bool:
     """Tell whether nothing but run-outs reach a level that is not judged: own runs decide."""
     if follower.plan.work.judged(follower.number, level):
         return False
-    found = [amount.source for moves in (follower.outer.edges, follower.outer.legs)
-             for (number, _, at), amount in moves.items()
-             if number == follower.leader and at == level]  # fmt: skip
+    found = [
+        amount.source
+        for moves in (follower.outer.edges, follower.outer.legs)
+        for (number, _, at), amount in moves.items()
+        if number == follower.leader and at == level
+    ]
     return all(source == "carried" for source in found)
 
 
@@ -139,8 +152,9 @@ def _share_elsewhere(follower: _Follower, level: str, amount: float) -> None:
     fixed = plan.planned(number, level)
     held = frozenset((index, at) for n, index, at in plan.edges if n == number)
     darts = frozenset(range(len(follower.around.darts)))
-    sharer = Sharer(plan.work, number, {level: fixed + amount}, {level: fixed}, held, darts,
-                    band=0.0)  # fmt: skip
+    sharer = Sharer(
+        plan.work, number, {level: fixed + amount}, {level: fixed}, held, darts, band=0.0
+    )
     given = sharer.share()
     given.short.clear()  # what it cannot follow shows against its own need
     take_over(plan, number, given)
@@ -168,12 +182,18 @@ def _matched_total(follower: _Follower, level: str) -> float:
     seams = {edge.seam.id for edge in follower.around.edges if level in edge.levels}
     darts = {dart.dart.id for dart in follower.around.darts}
     around = follower.outer.work.rounds[follower.leader]
-    total = sum(edge.count * amount.move for index, edge in enumerate(around.edges)
-                if edge.seam.id in seams
-                and (amount := follower.outer.edges.get((follower.leader, index, level))))  # fmt: skip
-    return total + sum(2 * amount.move for index, dart in enumerate(around.darts)
-                       if dart.dart.id in darts
-                       and (amount := follower.outer.legs.get((follower.leader, index, level))))  # fmt: skip
+    total = sum(
+        edge.count * amount.move
+        for index, edge in enumerate(around.edges)
+        if edge.seam.id in seams
+        and (amount := follower.outer.edges.get((follower.leader, index, level)))
+    )
+    return total + sum(
+        2 * amount.move
+        for index, dart in enumerate(around.darts)
+        if dart.dart.id in darts
+        and (amount := follower.outer.legs.get((follower.leader, index, level)))
+    )
 
 
 def _share_own(plan: LayerPlan, number: int, levels: set[str]) -> None:
@@ -181,9 +201,10 @@ def _share_own(plan: LayerPlan, number: int, levels: set[str]) -> None:
     work, around = plan.work, plan.work.rounds[number]
     wanted = work.wanted[number]
     needs: Mapping[str, float] = {
-        level: needed for level in around.ring.levels
+        level: needed
+        for level in around.ring.levels
         if level in levels and (needed := wanted[level].needed) is not None
-    }  # fmt: skip
+    }
     held = frozenset((index, level) for at, index, level in plan.edges if at == number)
     darts = frozenset(index for at, index, _ in plan.legs if at == number)
     fixed = {level: plan.planned(number, level) for level in needs}
@@ -195,7 +216,8 @@ def _outside(follower: _Follower) -> set[str]:
     plan, number = follower.plan, follower.number
     band = plan.work.settings.band
     return {
-        level for level, wanted in plan.work.wanted[number].items()
+        level
+        for level, wanted in plan.work.wanted[number].items()
         if wanted.needed is not None
         and abs(wanted.needed - plan.planned(number, level)) > band + SMALLEST_MM
-    }  # fmt: skip
+    }

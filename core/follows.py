@@ -1,14 +1,14 @@
 """What follows from the moves: joined parts, lines, sleeves, inserts, zip, tucks, hem."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from core.answer import Consequence, Side
 from core.circles import cut_down_mm, wedge
 from core.compare import Body
-from core.fitting import Fitting
+from core.fitting import Fitting, Tuck
 from core.garment import SIDES, Garment, Insert, Joined, Line
-from core.hem import hem_changes
+from core.hem import HemChange, hem_changes
 from core.layer_plan import LayerPlan
 from core.lengths import SMALLEST_MM
 from core.plan_levels import ease_as_pinned
@@ -54,11 +54,20 @@ def _joined(part: Joined, plans: Sequence[LayerPlan], words: Words) -> list[Cons
         return []
     found = []
     for number, around in enumerate(plan.work.rounds):
-        change = plan.planned(number, part.level) * part.fullness if (
-            around.ring.id == part.ring) else 0.0  # fmt: skip
+        change = (
+            plan.planned(number, part.level) * part.fullness
+            if (around.ring.id == part.ring)
+            else 0.0
+        )
         if abs(change) > SMALLEST_MM:
             label = ", ".join(filter(None, [part.label, whose(around.side)]))
-            found.append(Consequence(part.id, change, _joined_text(part, label, change, around.as_sewn(part.level), words)))  # fmt: skip
+            found.append(
+                Consequence(
+                    part.id,
+                    change,
+                    _joined_text(part, label, change, around.as_sewn(part.level), words),
+                )
+            )
     return found
 
 
@@ -75,9 +84,11 @@ def _joined_text(part: Joined, label: str, change: float, girth: float, words: W
         return sentence(f"{said}: cut its inner edge down by {down} all round")
     radius = part.inner_radius or girth * part.fullness / (2 * math.pi * turns)
     taken = wedge(-change, radius, part.depth)
-    return sentence(f"{said}: it can only shrink by a wedge out of its seams,"
-                    f" {words.length(taken.top_mm)} at the top and {words.length(taken.bottom_mm)}"
-                    " at the bottom")  # fmt: skip
+    return sentence(
+        f"{said}: it can only shrink by a wedge out of its seams,"
+        f" {words.length(taken.top_mm)} at the top and {words.length(taken.bottom_mm)}"
+        " at the bottom"
+    )
 
 
 def _line(line: Line, plans: Sequence[LayerPlan], body: Body, words: Words) -> list[Consequence]:
@@ -101,12 +112,16 @@ def _line_side(
     sewn = line.sewn[1 if side == "right" else 0] if line.sewn else 0.0
     label = ", ".join(filter(None, [line.label, whose(side)]))
     more = "longer" if change > 0 else "shorter"
-    said = (f"{label}: {words.length(sewn)} sewn, {words.length(change)} {more} ="
-            f" {words.length(sewn + change)}")  # fmt: skip
+    said = (
+        f"{label}: {words.length(sewn)} sewn, {words.length(change)} {more} ="
+        f" {words.length(sewn + change)}"
+    )
     girth, _ = body.of(line.body, side)
     if girth is not None and line.ease is not None:
-        said += (f"; wanted {words.length(girth)} body {words.plus(line.ease)} ease ="
-                 f" {words.length(girth + line.ease)}")  # fmt: skip
+        said += (
+            f"; wanted {words.length(girth)} body {words.plus(line.ease)} ease ="
+            f" {words.length(girth + line.ease)}"
+        )
     return Consequence(line.id, change, sentence(said))
 
 
@@ -119,10 +134,17 @@ def _free_line(line: Line, band: float, body: Body, words: Words) -> list[Conseq
     if abs(change) <= band + SMALLEST_MM:
         return []
     more = "longer" if change > 0 else "shorter"
-    return [Consequence(line.id, change, sentence(
-        f"{line.label}: follows the body, not the pins: {words.length(girth)}"
-        f" {words.plus(line.ease)} = {words.length(girth + line.ease)},"
-        f" {words.length(change)} {more} than sewn"))]  # fmt: skip
+    return [
+        Consequence(
+            line.id,
+            change,
+            sentence(
+                f"{line.label}: follows the body, not the pins: {words.length(girth)}"
+                f" {words.plus(line.ease)} = {words.length(girth + line.ease)},"
+                f" {words.length(change)} {more} than sewn"
+            ),
+        )
+    ]
 
 
 def _line_change(line: Line, plan: LayerPlan, side: Side) -> float:
@@ -132,19 +154,21 @@ def _line_change(line: Line, plan: LayerPlan, side: Side) -> float:
         for number, around in enumerate(plan.work.rounds):
             for index, edge in enumerate(around.edges):
                 amount = plan.edges.get((number, index, change.level))
-                if amount is not None and edge.seam.id == change.seam and (
-                    edge.side in (None, side)
+                if (
+                    amount is not None
+                    and edge.seam.id == change.seam
+                    and (edge.side in (None, side))
                 ):
                     total += change.factor * edge.count * amount.move
     return total
 
 
-def _sleeves(
-    plans: Sequence[LayerPlan], garment: Garment, words: Words
-) -> list[Consequence]:
+def _sleeves(plans: Sequence[LayerPlan], garment: Garment, words: Words) -> list[Consequence]:
     """Side seam in d an edge at the underarm: sleeve seam d an edge, cap ease unchanged."""
     plan = plans[0]
-    armhole = next((line for line in garment.lines if line.changes and line.layer == plan.work.layer.id), None)  # fmt: skip
+    armhole = next(
+        (line for line in garment.lines if line.changes and line.layer == plan.work.layer.id), None
+    )
     if armhole is None:
         return []
     found = []
@@ -158,19 +182,19 @@ def _sleeves(
     return found
 
 
-def _sleeve(
-    plan: LayerPlan, number: int, level: str, change: float, words: Words
-) -> Consequence:
+def _sleeve(plan: LayerPlan, number: int, level: str, change: float, words: Words) -> Consequence:
     around = plan.work.rounds[number]
     wanted = plan.work.wanted[number][level]
     after = around.as_sewn(level) + plan.planned(number, level) + change
     seam = around.ring.seams[0].label if around.ring.seams else "Seam"
     below = around.ring.levels[around.ring.levels.index(level) + 1 :]
     end = plan.work.garment.levels[below[0]].label.lower() if below else "hem"
-    said = [f"{around.ring.label}, {whose(around.side)}: {seam.lower()} {direction(change)}"
-            f" {words.length(change / 2)} an edge at the underarm, to nothing at the {end};"
-            " the cap's ease stays as it is",
-            f"upper arm {words.length(after)}"]  # fmt: skip
+    said = [
+        f"{around.ring.label}, {whose(around.side)}: {seam.lower()} {direction(change)}"
+        f" {words.length(change / 2)} an edge at the underarm, to nothing at the {end};"
+        " the cap's ease stays as it is",
+        f"upper arm {words.length(after)}",
+    ]
     if wanted.body is not None and after - wanted.body < ARM_KEEPS_MM - SMALLEST_MM:
         left = words.signed(after - wanted.body)
         said.append(f"only {left} over the arm: it must keep {words.length(ARM_KEEPS_MM)}")
@@ -191,11 +215,17 @@ def _insert(insert: Insert, plans: Sequence[LayerPlan], words: Words) -> list[Co
                 move = amount.move if amount else 0.0
                 points.setdefault(round(move, 4), []).append(whose(edge.side))
                 inside.add(round(edge.allowance[insert.level] - move, 4))
-    said = [f"its point moves {words.length(move)} {'in' if move < 0 else 'out'}"
-            for move in points if abs(move) > SMALLEST_MM]  # fmt: skip
+    said = [
+        f"its point moves {words.length(move)} {'in' if move < 0 else 'out'}"
+        for move in points
+        if abs(move) > SMALLEST_MM
+    ]
     if insert.allowance is not None:
-        said += [f"trim the seam's {words.length(width)} to {words.length(insert.allowance)} along it"
-                 for width in sorted(inside) if width > insert.allowance + SMALLEST_MM]  # fmt: skip
+        said += [
+            f"trim the seam's {words.length(width)} to {words.length(insert.allowance)} along it"
+            for width in sorted(inside)
+            if width > insert.allowance + SMALLEST_MM
+        ]
     if not said:
         return []
     change = max(points, key=abs)
@@ -208,64 +238,95 @@ def _zips(plan: LayerPlan, words: Words) -> list[Consequence]:
     seams = {seam.id: seam for ring in plan.work.layer.rings for seam in ring.seams if seam.zip}
     for name in plan.opened():
         if name in seams:
-            moves = [amount.move for (number, index, _), amount in plan.edges.items()
-                     if plan.work.rounds[number].edges[index].seam.id == name]  # fmt: skip
+            moves = [
+                amount.move
+                for (number, index, _), amount in plan.edges.items()
+                if plan.work.rounds[number].edges[index].seam.id == name
+            ]
             largest = max(moves, key=abs)
-            found.append(Consequence("zip", largest, sentence(
-                f"Zip in the {seams[name].label.lower()}: comes out and goes back in;"
-                f" the seam is {moved(largest)} {words.length(largest)} an edge at most")))  # fmt: skip
+            found.append(
+                Consequence(
+                    "zip",
+                    largest,
+                    sentence(
+                        f"Zip in the {seams[name].label.lower()}: comes out and goes back in;"
+                        f" the seam is {moved(largest)} {words.length(largest)} an edge at most"
+                    ),
+                )
+            )
     return found
 
 
 def _tucks(garment: Garment, fitting: Fitting, words: Words) -> list[Consequence]:
     """A tuck of depth f takes 2f out of the length where it is pinned."""
     swap = {"left": "right", "right": "left"} if fitting.inside_out else {}
-    names = {"left": "her left", "right": "her right"}
     found = []
     for tuck in fitting.tucks:
         places = {swap.get(place, place): depth for place, depth in tuck.depth.items() if depth}
-        if not places:
-            continue
-        said = [f"{names.get(place, place.replace('_', ' '))} {words.length(depth)} deep ="
-                f" {words.length(2 * depth)} shorter" for place, depth in places.items()]  # fmt: skip
-        into = tuck.into.replace("_", " ") or "the next garment's pattern"
-        deepest = max(places.values())
-        text = (f"Tuck at the {garment.levels[tuck.level].label.lower()}: {listed(said)}, into"
-                f" {into}; what is below is lifted by as much, so the hem is measured again")  # fmt: skip
-        found.append(Consequence("tuck", -2 * deepest, sentence(text)))
-        if "shoulder" in tuck.into:
-            found.append(Consequence("underarm", -2 * deepest, sentence(
-                f"Underarm: where the shoulder tip is taken up {words.length(2 * deepest)} the"
-                " underarm drops as much; cut the armhole down by it")))  # fmt: skip
+        if places:
+            found += _tuck(tuck, places, garment.levels[tuck.level].label, words)
+    return found
+
+
+def _tuck(tuck: Tuck, places: Mapping[str, float], label: str, words: Words) -> list[Consequence]:
+    names = {"left": "her left", "right": "her right"}
+    said = [
+        f"{names.get(place, place.replace('_', ' '))} {words.length(depth)} deep ="
+        f" {words.length(2 * depth)} shorter"
+        for place, depth in places.items()
+    ]
+    into = tuck.into.replace("_", " ") or "the next garment's pattern"
+    taken = 2 * max(places.values())
+    text = (
+        f"Tuck at the {label.lower()}: {listed(said)}, into {into}; what is below is lifted by"
+        " as much, so the hem is measured again"
+    )
+    found = [Consequence("tuck", -taken, sentence(text))]
+    if "shoulder" in tuck.into:
+        drops = (
+            f"Underarm: where the shoulder tip is taken up {words.length(taken)} the underarm"
+            " drops as much; cut the armhole down by it"
+        )
+        found.append(Consequence("underarm", -taken, sentence(drops)))
     return found
 
 
 def _hem(garment: Garment, fitting: Fitting, words: Words) -> list[Consequence]:
-    """At each point: on the day = floor now + heel of the day - heel worn; against what is wanted."""
+    """At each point: on the day = floor now + heel of the day - heel worn, against the wanted."""
     if fitting.hem is None:
         return []
     found = []
-    if fitting.heel_worn is None or garment.heel_of_the_day is None:
+    day, worn = garment.heel_of_the_day, fitting.heel_worn
+    heel = ""
+    if day is None or worn is None:
         found.append(Consequence("hem", 0.0, "Hem: a heel was not noted; both are taken alike."))
-    heel = (f" {words.plus(garment.heel_of_the_day)} heel of the day - {words.length(fitting.heel_worn)}"
-            " heel worn" if garment.heel_of_the_day is not None and fitting.heel_worn is not None
-            else "")  # fmt: skip
-    for point in hem_changes(fitting.hem, fitting.heel_worn, garment.heel_of_the_day):
-        way = "stays" if abs(point.change_mm) <= SMALLEST_MM else (
-            f"let down {words.length(point.move_mm)}" if point.change_mm > 0
-            else f"take up {words.length(point.move_mm)}")  # fmt: skip
-        said = (f"Hem, {point.at}: {words.length(point.floor_mm)} floor to hem{heel} ="
-                f" {words.signed(point.on_the_day_mm)}; {words.length(fitting.hem.wanted)} wanted: {way}")  # fmt: skip
-        if point.short_mm > SMALLEST_MM:
-            said += f"; {words.length(point.short_mm)} more than the hem holds"
-        found.append(Consequence("hem", point.move_mm, sentence(said)))
+    else:
+        heel = f" {words.plus(day)} heel of the day - {words.length(worn)} heel worn"
+    for point in hem_changes(fitting.hem, worn, day):
+        found.append(_hem_point(point, heel, fitting.hem.wanted, words))
     return found
+
+
+def _hem_point(point: HemChange, heel: str, wanted: float, words: Words) -> Consequence:
+    way = "stays"
+    if abs(point.change_mm) > SMALLEST_MM:
+        verb = "let down" if point.change_mm > 0 else "take up"
+        way = f"{verb} {words.length(point.move_mm)}"
+    said = (
+        f"Hem, {point.at}: {words.length(point.floor_mm)} floor to hem{heel} ="
+        f" {words.signed(point.on_the_day_mm)}; {words.length(wanted)} wanted: {way}"
+    )
+    if point.short_mm > SMALLEST_MM:
+        said += f"; {words.length(point.short_mm)} more than the hem holds"
+    return Consequence("hem", point.move_mm, sentence(said))
 
 
 def _ease_as_pinned(plan: LayerPlan, words: Words) -> list[Consequence]:
     """After any fitting, after pins - body is offered as this client's ease for next time."""
-    said = [f"{plan.work.garment.levels[level].label.lower()} {words.signed(ease)}"
-            for level, ease in ease_as_pinned(plan).items()]  # fmt: skip
+    said = [
+        f"{plan.work.garment.levels[level].label.lower()} {words.signed(ease)}"
+        for level, ease in ease_as_pinned(plan).items()
+    ]
     if not said:
         return []
     return [Consequence("ease", 0.0, sentence(f"Ease as pinned, for next time: {', '.join(said)}"))]

@@ -22,8 +22,9 @@ def front_width(garment: Garment, ring: Ring, level: str) -> float:
     Where the side seam is set forward of the side line, the front is that much wider.
     """
     pieces = [ring.piece(name) for name in front_pieces(ring)]
-    drafted = sum(net_width(garment, ring, piece, level, half)
-                  for piece in pieces for half in (0, 1))  # fmt: skip
+    drafted = sum(
+        net_width(garment, ring, piece, level, half) for piece in pieces for half in (0, 1)
+    )
     return drafted + 2 * ring.side_set_forward
 
 
@@ -46,8 +47,10 @@ def front_arc_cautions(plan: LayerPlan, words: Words) -> list[str]:
             if abs(needed) > work.settings.band + SMALLEST_MM:
                 label = work.garment.levels[level].label
                 loose = "loose" if needed < 0 else "tight"
-                said.append(f"{label}: the front alone is {words.length(needed)} {loose} against"
-                            " its own arc, whatever the round says.")  # fmt: skip
+                said.append(
+                    f"{label}: the front alone is {words.length(needed)} {loose} against"
+                    " its own arc, whatever the round says."
+                )
     return said
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from core.answer import Side
-from core.shaped import Shaped
+from core.shaped import NOT_GIVEN, Shaped
 
 Pair = tuple[float, float]
 """A value for her left and her right."""
@@ -86,12 +86,12 @@ class Seam:
     id: str
     label: str
     joins: tuple[str, str]
-    allowance: Shaped = Shaped()
-    keep: Shaped = Shaped()
-    most: Shaped = Shaped()
-    comfort: Shaped = Shaped()
-    weight: Shaped = Shaped()
-    turn: Shaped = Shaped()
+    allowance: Shaped = NOT_GIVEN
+    keep: Shaped = NOT_GIVEN
+    most: Shaped = NOT_GIVEN
+    comfort: Shaped = NOT_GIVEN
+    weight: Shaped = NOT_GIVEN
+    turn: Shaped = NOT_GIVEN
     minutes: float = 0.0
     needs: tuple[str, ...] = ()
     zip: bool = False
@@ -126,8 +126,9 @@ class Ring:
         """Return where the seam is: both pieces have widths, and its own levels allow."""
         first, second = (self.piece(name).width for name in seam.joins)
         own = self.levels if seam.levels is None else seam.levels
-        return tuple(level for level in self.levels
-                     if level in first and level in second and level in own)  # fmt: skip
+        return tuple(
+            level for level in self.levels if level in first and level in second and level in own
+        )
 
     def whole_at(self, level: str) -> bool:
         """Tell whether every piece has a width there, so that the girth is known."""

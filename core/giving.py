@@ -75,8 +75,10 @@ class Sharer:
     def _need(self, level: str, legs: Mapping[int, float]) -> float:
         """Return the need of a level less what is fixed and what darts give there."""
         darts = self._around().darts
-        crossing = sum(2 * move * darts[index].share_at(level, darts[index].widest)
-                       for index, move in legs.items())  # fmt: skip
+        crossing = sum(
+            2 * move * darts[index].share_at(level, darts[index].widest)
+            for index, move in legs.items()
+        )
         return self.needs[level] - self.fixed.get(level, 0.0) - crossing
 
     def _settle(self, level: str, darts: Sequence[int], given: Given) -> None:
@@ -103,9 +105,13 @@ class Sharer:
                 given.freer.append(level)
 
     def _share(self, need: float, members: Sequence[Member]) -> Shared:
-        return share_out(need, [member.giver for member in members],
-                         band=self._band(), step=self.work.settings.step,
-                         way=self.way)  # fmt: skip
+        return share_out(
+            need,
+            [member.giver for member in members],
+            band=self._band(),
+            step=self.work.settings.step,
+            way=self.way,
+        )
 
     def _edge_members(self, level: str, need: float) -> list[Member]:
         """Return the seams' edges that may be asked at a level, left and right together."""
@@ -170,9 +176,7 @@ class Sharer:
         for level in self.needs:
             self._round_level(level, self._need(level, given.legs), given, [])
 
-    def _round_level(
-        self, level: str, need: float, given: Given, darts: Sequence[int]
-    ) -> None:
+    def _round_level(self, level: str, need: float, given: Given, darts: Sequence[int]) -> None:
         """Round the seams of a level, and the darts settled there, against what is needed."""
         target = need - given.short.get(level, 0.0)
         exact = [move for (_, at), move in given.exact.items() if at == level]
@@ -183,14 +187,18 @@ class Sharer:
         if not seams and not legs:
             return
         settings = self.work.settings
-        rounded = round_level(sign * target, [group for _, group in seams + legs],
-                              step=settings.step, finest=settings.finest,
-                              band=self._band())  # fmt: skip
+        rounded = round_level(
+            sign * target,
+            [group for _, group in seams + legs],
+            step=settings.step,
+            finest=settings.finest,
+            band=self._band(),
+        )
         for (indexes, _), (first, second) in zip(seams, rounded, strict=False):
             for index in indexes:
                 edge = self._around().edges[index]
                 given.moves[index, level] = sign * (second if edge.position else first)
-        for (indexes, _), (first, _) in zip(legs, rounded[len(seams):], strict=True):
+        for (indexes, _), (first, _) in zip(legs, rounded[len(seams) :], strict=True):
             given.legs |= dict.fromkeys(indexes, sign * first)
 
     def _seam_groups(
@@ -204,13 +212,25 @@ class Sharer:
                 alike.setdefault((edges[index].seam.id, round(move, 6)), []).append(index)
         groups = []
         for indexes in alike.values():
-            limits = [min((self.work.rules.limit(edges[index], level, sign) for index in indexes
-                           if edges[index].position == position), default=None)
-                      for position in (0, 1)]  # fmt: skip
+            limits = [
+                min(
+                    (
+                        self.work.rules.limit(edges[index], level, sign)
+                        for index in indexes
+                        if edges[index].position == position
+                    ),
+                    default=None,
+                )
+                for position in (0, 1)
+            ]
             there = [limit for limit in limits if limit is not None]
             exact = abs(given.exact[indexes[0], level])
-            group = Group(exact, (there[0], there[-1]),
-                          sum(edges[index].count for index in indexes), len(there) == 2)  # fmt: skip
+            group = Group(
+                exact,
+                (there[0], there[-1]),
+                sum(edges[index].count for index in indexes),
+                len(there) == 2,
+            )
             groups.append((tuple(indexes), group))
         order = {seam.id: place for place, seam in enumerate(self._around().ring.seams)}
         return sorted(groups, key=lambda entry: order[edges[entry[0][0]].seam.id])

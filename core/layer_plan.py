@@ -93,24 +93,33 @@ class LayerPlan:
     def planned(self, number: int, level: str) -> float:
         """Return the sum of the moves round a level, in mm."""
         around = self.work.rounds[number]
-        total = sum(edge.count * self.edges[spot].move for index, edge in enumerate(around.edges)
-                    if (spot := (number, index, level)) in self.edges)  # fmt: skip
-        total += sum(2 * self.legs[spot].move for index in range(len(around.darts))
-                     if (spot := (number, index, level)) in self.legs)  # fmt: skip
-        return total + sum(2 * move for (at, _, _, where), move in self.folds.items()
-                           if at == number and where == level)  # fmt: skip
+        total = 0.0
+        for index, edge in enumerate(around.edges):
+            amount = self.edges.get((number, index, level))
+            total += edge.count * amount.move if amount else 0.0
+        for index in range(len(around.darts)):
+            amount = self.legs.get((number, index, level))
+            total += 2 * amount.move if amount else 0.0
+        for (at, _, _, where), move in self.folds.items():
+            total += 2 * move if at == number and where == level else 0.0
+        return total
 
     def opened(self, number: int | None = None) -> tuple[str, ...]:
         """Return the seams and darts that move anywhere (of one round), by name."""
-        names = {self.work.rounds[at].edges[index].seam.id
-                 for (at, index, _), amount in self.edges.items()
-                 if amount.move and number in (None, at)}  # fmt: skip
-        names |= {self.work.rounds[at].darts[index].dart.id
-                  for (at, index, _), amount in self.legs.items()
-                  if amount.move and number in (None, at)}  # fmt: skip
+        names: set[str] = set()
+        for moves, is_dart in ((self.edges, False), (self.legs, True)):
+            for (at, index, _), amount in moves.items():
+                if amount.move and number in (None, at):
+                    around = self.work.rounds[at]
+                    part = around.darts[index].dart if is_dart else around.edges[index].seam
+                    names.add(part.id)
         return tuple(sorted(names))
 
     def largest(self, number: int) -> float:
-        moves = [abs(amount.move) for moves in (self.edges, self.legs)
-                 for (at, _, _), amount in moves.items() if at == number]  # fmt: skip
+        moves = [
+            abs(amount.move)
+            for moves in (self.edges, self.legs)
+            for (at, _, _), amount in moves.items()
+            if at == number
+        ]
         return max(moves, default=0.0)

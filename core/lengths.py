@@ -17,9 +17,15 @@ Unit = Literal["in", "cm", "mm"]
 
 MM_PER_UNIT: dict[Unit, float] = {"in": 25.4, "cm": 10.0, "mm": 1.0}
 UNIT_WORDS: dict[str, Unit] = {
-    "in": "in", "inch": "in", "inches": "in", '"': "in", "″": "in", "”": "in",
-    "cm": "cm", "mm": "mm",
-}  # fmt: skip
+    "in": "in",
+    "inch": "in",
+    "inches": "in",
+    '"': "in",
+    "″": "in",
+    "”": "in",
+    "cm": "cm",
+    "mm": "mm",
+}
 LONGEST_MM = 20_000.0
 """Nothing she sews is longer than 20 m; a larger number is a slip of the finger."""
 
@@ -27,10 +33,22 @@ SMALLEST_MM = 1e-6
 """Two lengths nearer than this are the same length (rounding of the machine)."""
 
 _GLYPHS = {
-    "½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "⅕": "1/5", "⅖": "2/5",
-    "⅗": "3/5", "⅘": "4/5", "⅙": "1/6", "⅚": "5/6", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8",
+    "½": "1/2",
+    "⅓": "1/3",
+    "⅔": "2/3",
+    "¼": "1/4",
+    "¾": "3/4",
+    "⅕": "1/5",
+    "⅖": "2/5",
+    "⅗": "3/5",
+    "⅘": "4/5",
+    "⅙": "1/6",
+    "⅚": "5/6",
+    "⅛": "1/8",
+    "⅜": "3/8",
+    "⅝": "5/8",
     "⅞": "7/8",
-}  # fmt: skip
+}
 _GLYPH_OF = {fraction: glyph for glyph, fraction in _GLYPHS.items()}
 _WRITTEN = re.compile(r"(?:(?<=\d) )?(?<![\d/])(?P<fraction>\d/\d)(?![\d/])")
 _TYPED = re.compile(

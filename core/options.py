@@ -22,8 +22,17 @@ def options_of(plan: LayerPlan, chosen: Sharing) -> list[Option]:
         shared = first and plan.work.lead != "pins"
         if opened:
             way: Way = chosen if shared or not first else "pins"
-            options.append(_option(plan, number, way, opened, plan.largest(number),
-                                   _short(plan, number), chosen=True))  # fmt: skip
+            options.append(
+                _option(
+                    plan,
+                    number,
+                    way,
+                    opened,
+                    plan.largest(number),
+                    _short(plan, number),
+                    chosen=True,
+                )
+            )
         if shared:
             options += _others(plan, number, chosen)
     return options
@@ -50,24 +59,33 @@ def _others(plan: LayerPlan, number: int, chosen: Sharing) -> list[Option]:
         seen.append(_result(given))
         opened = tuple(sorted({*_opened(plan, number, given), *pins.opened(number)}))
         if opened:
-            largest = max([abs(move) for move in (*given.moves.values(), *given.legs.values())]
-                          + [pins.largest(number)])  # fmt: skip
-            options.append(_option(plan, number, way, opened, largest,
-                                   sum(given.short.values()), chosen=False))  # fmt: skip
+            largest = max(
+                [abs(move) for move in (*given.moves.values(), *given.legs.values())]
+                + [pins.largest(number)]
+            )
+            options.append(
+                _option(plan, number, way, opened, largest, sum(given.short.values()), chosen=False)
+            )
     return options
 
 
 def _result(given: Given) -> tuple[object, ...]:
-    return (sorted((key, round(move, 4)) for key, move in given.moves.items() if move),
-            sorted((key, round(move, 4)) for key, move in given.legs.items() if move))  # fmt: skip
+    return (
+        sorted((key, round(move, 4)) for key, move in given.moves.items() if move),
+        sorted((key, round(move, 4)) for key, move in given.legs.items() if move),
+    )
 
 
 def _opened(plan: LayerPlan, number: int, given: Given) -> set[str]:
     around = plan.work.rounds[number]
-    seams = {around.edges[index].seam.id for (index, _), move in given.moves.items()
-             if abs(move) > SMALLEST_MM}  # fmt: skip
-    return seams | {around.darts[index].dart.id for index, move in given.legs.items()
-                    if abs(move) > SMALLEST_MM}  # fmt: skip
+    seams = {
+        around.edges[index].seam.id
+        for (index, _), move in given.moves.items()
+        if abs(move) > SMALLEST_MM
+    }
+    return seams | {
+        around.darts[index].dart.id for index, move in given.legs.items() if abs(move) > SMALLEST_MM
+    }
 
 
 def _short(plan: LayerPlan, number: int) -> float:
@@ -75,10 +93,25 @@ def _short(plan: LayerPlan, number: int) -> float:
 
 
 def _option(
-    plan: LayerPlan, number: int, way: Way, opened: tuple[str, ...], largest: float,
-    short: float, *, chosen: bool,
-) -> Option:  # fmt: skip
+    plan: LayerPlan,
+    number: int,
+    way: Way,
+    opened: tuple[str, ...],
+    largest: float,
+    short: float,
+    *,
+    chosen: bool,
+) -> Option:
     work = plan.work
     around = work.rounds[number]
-    return Option(work.layer.id, around.ring.id, around.side, way, opened,
-                  minutes_of(work.rules, opened), largest, short, chosen)  # fmt: skip
+    return Option(
+        work.layer.id,
+        around.ring.id,
+        around.side,
+        way,
+        opened,
+        minutes_of(work.rules, opened),
+        largest,
+        short,
+        chosen,
+    )

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from core.answer import Side
 from core.curves import Curve, smooth
-from core.fitting import Fitting, Pin
+from core.fitting import Fitting, LoggedSide, Pin
 from core.garment import SIDES, Garment, Layer
 from core.lengths import SMALLEST_MM
 from core.rounds import DartSide, Edge, Round
@@ -51,8 +51,13 @@ class Pinned:
         return self.legs.get((dart.dart.id, dart.side), {}).get(level)
 
 
-def pinned_in(garment: Garment, layer: Layer, fitting: Fitting | None,
-              rounds: Sequence[Round], stretch: Mapping[str, float]) -> Pinned:  # fmt: skip
+def pinned_in(
+    garment: Garment,
+    layer: Layer,
+    fitting: Fitting | None,
+    rounds: Sequence[Round],
+    stretch: Mapping[str, float],
+) -> Pinned:
     """Return what the pins say of a layer.
 
     ``stretch`` is as sewn / body by level, for stretch cloth where it is below 1: a fold is
@@ -94,7 +99,7 @@ def pins_of(garment: Garment, layer: Layer, fitting: Fitting) -> list[Pin]:
     through = [pin for pin in fitting.pins if pin.read and pin.through and pin.layer != layer.id]
     pins = [pin for pin in through if _reaches(layer, pin)] + own
     if fitting.inside_out:
-        swap = {"left": "right", "right": "left", "both": "both"}
+        swap: dict[LoggedSide, LoggedSide] = {"left": "right", "right": "left", "both": "both"}
         pins = [replace(pin, side=swap[pin.side]) for pin in pins]
     return pins
 
@@ -162,5 +167,9 @@ def _edges_at(rounds: Sequence[Round], pin: Pin, garment: Garment) -> Iterable[E
 
 
 def _darts(rounds: Sequence[Round], pin: Pin) -> list[DartSide]:
-    return [dart for around in rounds for dart in around.darts
-            if dart.dart.id == pin.place and _on(pin, dart.side)]  # fmt: skip
+    return [
+        dart
+        for around in rounds
+        for dart in around.darts
+        if dart.dart.id == pin.place and _on(pin, dart.side)
+    ]

@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping, Sequence
 
-
 from core.answer import Consequence, Lead, Plan, Step
 from core.cautions import cautions_of
 from core.compare import Body, Wanted, body_at, compare, comparison_cautions
@@ -121,10 +120,12 @@ def work_of(
     rules = rules_of(garment, layer, on_paper=fitting is not None and fitting.stage == TOILE)
     rounds = rounds_of(garment, layer, fitting)
     wanted = tuple(
-        {entry.level: entry
-         for entry in compare(around, garment, file.client, rules.kind, fitting, body)}
+        {
+            entry.level: entry
+            for entry in compare(around, garment, file.client, rules.kind, fitting, body)
+        }
         for around in rounds
-    )  # fmt: skip
+    )
     pinned = pinned_in(garment, layer, fitting, rounds, _stretch(layer, rounds, wanted))
     names = {level.front_arc for level in garment.levels.values() if level.front_arc}
     arcs = {name: arc for name in names if (arc := body.of(name, None)[0]) is not None}
@@ -177,9 +178,10 @@ def _stretch(
         return {}
     return {
         level: entry.as_sewn / entry.body
-        for number in range(len(rounds)) for level, entry in wanted[number].items()
+        for number in range(len(rounds))
+        for level, entry in wanted[number].items()
         if entry.body and entry.as_sewn < entry.body
-    }  # fmt: skip
+    }
 
 
 def _heading(fitting: Fitting | None, lead: Lead) -> str:

@@ -21,15 +21,29 @@ def levels_of(plan: LayerPlan, words: Words) -> list[LevelAnswer]:
             verdict = verdict_of(wanted, left, work.settings.band, pinned=has_pins)
             if len(sides) == 1 and around.ring.kind == "half" and verdict != "not measured":
                 verdict = "one side only"
-            rows.append(LevelAnswer(
-                layer=work.layer.id, ring=around.ring.id, side=around.side, level=level,
-                label=work.garment.levels[level].label, body=wanted.body,
-                body_on=wanted.body_on, ease=wanted.ease, ease_from=wanted.ease_from,
-                wanted=wanted.wanted, as_sewn=wanted.as_sewn, needed=wanted.needed,
-                pinned=pinned, after_pins=wanted.as_sewn + pinned, left_over=left,
-                planned=plan.planned(number, level), short=plan.short.get((number, level), 0.0),
-                verdict=verdict, sum=explain_level(plan, number, level, words),
-            ))  # fmt: skip
+            rows.append(
+                LevelAnswer(
+                    layer=work.layer.id,
+                    ring=around.ring.id,
+                    side=around.side,
+                    level=level,
+                    label=work.garment.levels[level].label,
+                    body=wanted.body,
+                    body_on=wanted.body_on,
+                    ease=wanted.ease,
+                    ease_from=wanted.ease_from,
+                    wanted=wanted.wanted,
+                    as_sewn=wanted.as_sewn,
+                    needed=wanted.needed,
+                    pinned=pinned,
+                    after_pins=wanted.as_sewn + pinned,
+                    left_over=left,
+                    planned=plan.planned(number, level),
+                    short=plan.short.get((number, level), 0.0),
+                    verdict=verdict,
+                    sum=explain_level(plan, number, level, words),
+                )
+            )
     return rows
 
 
@@ -73,21 +87,45 @@ def moves_of(plan: LayerPlan) -> list[Move]:
         around = work.rounds[number]
         edge = around.edges[index]
         if abs(amount.exact) > SMALLEST_MM:
-            found.append(Move(
-                work.layer.id, around.ring.id, edge.seam.id, None, edge.side, edge.piece, level,
-                amount.exact, amount.move, edge.allowance[level] - amount.move, amount.source,
-                edge.count,
-            ))  # fmt: skip
+            found.append(
+                Move(
+                    work.layer.id,
+                    around.ring.id,
+                    edge.seam.id,
+                    None,
+                    edge.side,
+                    edge.piece,
+                    level,
+                    amount.exact,
+                    amount.move,
+                    edge.allowance[level] - amount.move,
+                    amount.source,
+                    edge.count,
+                )
+            )
     for (number, index, level), amount in sorted(plan.legs.items()):
         around = work.rounds[number]
         dart = around.darts[index]
         if abs(amount.exact) > SMALLEST_MM:
-            found.append(Move(
-                work.layer.id, around.ring.id, None, dart.dart.id, dart.side, dart.piece, level,
-                amount.exact, amount.move, None, amount.source, 2,
-            ))  # fmt: skip
+            found.append(
+                Move(
+                    work.layer.id,
+                    around.ring.id,
+                    None,
+                    dart.dart.id,
+                    dart.side,
+                    dart.piece,
+                    level,
+                    amount.exact,
+                    amount.move,
+                    None,
+                    amount.source,
+                    2,
+                )
+            )
     for (number, piece, side, level), move in sorted(plan.folds.items()):
         ring = work.rounds[number].ring.id
-        found.append(Move(work.layer.id, ring, None, None, side, piece, level,
-                          move, move, None, "pins", 2))  # fmt: skip
+        found.append(
+            Move(work.layer.id, ring, None, None, side, piece, level, move, move, None, "pins", 2)
+        )
     return found

@@ -49,8 +49,11 @@ def lay_pins(plan: LayerPlan) -> None:
 def share_round(plan: LayerPlan, number: int, way: Sharing) -> Given:
     """Share what the pins of a round leave over (all of it where the tape leads)."""
     work, around = plan.work, plan.work.rounds[number]
-    needs = {level: wanted.needed for level, wanted in work.wanted[number].items()
-             if wanted.needed is not None}  # fmt: skip
+    needs = {
+        level: wanted.needed
+        for level, wanted in work.wanted[number].items()
+        if wanted.needed is not None
+    }
     held = {(index, level) for at, index, level in plan.edges if at == number}
     darts = {index for at, index, _ in plan.legs if at == number}
     fixed = {level: plan.planned(number, level) for level in around.ring.levels}
@@ -79,7 +82,9 @@ def draw_lines(plan: LayerPlan) -> None:
     """Draw each edge's line through what is known, and read it at every other level."""
     for key, edges in _lines_of(plan.work).items():
         points = _points(plan, key, edges)
-        seam_downs = sorted({plan.work.down(level) for _, _, edge in edges for level in edge.levels})
+        seam_downs = sorted(
+            {plan.work.down(level) for _, _, edge in edges for level in edge.levels}
+        )
         runs = _runs(plan, edges)
         line = line_through(points, seam_downs, *runs)
         if line is None:

@@ -16,7 +16,9 @@ _WIDE = 96
 def as_json(plan: Plan) -> str:
     """Return the plan as the fitting file's page says; all lengths in millimetres."""
     data: dict[str, Any] = {
-        "garment": plan.garment, "fitting": plan.fitting, "lead": plan.lead,
+        "garment": plan.garment,
+        "fitting": plan.fitting,
+        "lead": plan.lead,
         "heading": plan.heading,
         "levels": [asdict(level) for level in plan.levels],
         "moves": [_renamed(asdict(move)) for move in plan.moves],
@@ -24,7 +26,7 @@ def as_json(plan: Plan) -> str:
         "steps": [asdict(step) for step in plan.steps],
         "follows": [asdict(follow) for follow in plan.follows],
         "warnings": list(plan.warnings),
-    }  # fmt: skip
+    }
     return json.dumps(_tidy(data), ensure_ascii=False, allow_nan=False, indent=1)
 
 
@@ -51,8 +53,11 @@ def _lines(plan: Plan, file: FittingFile, words: Words) -> Iterator[str]:
     garment = file.garment(plan.garment)
     yield f"{garment.name}, for {file.client.name}"
     fitting = next((entry for entry in garment.fittings if entry.id == plan.fitting), None)
-    when = "no fitting yet" if fitting is None else " ".join(
-        filter(None, ["fitting", fitting.stage, fitting.on]))  # fmt: skip
+    when = (
+        "no fitting yet"
+        if fitting is None
+        else " ".join(filter(None, ["fitting", fitting.stage, fitting.on]))
+    )
     unit = {"in": "inches", "cm": "centimetres", "mm": "millimetres"}[words.unit]
     yield f"{plan.heading}. {when[0].upper()}{when[1:]}. All lengths in {unit}."
     yield ""
@@ -96,11 +101,24 @@ def _step(step: Step) -> Iterator[str]:
 
 def _level(level: LevelAnswer, plan: Plan, words: Words) -> Iterator[str]:
     several = len({row.layer for row in plan.levels}) > 1
-    place = ", ".join(filter(None, [level.layer if several else "", level.ring if level.side else "",
-                                    whose(level.side), level.label.lower()]))  # fmt: skip
+    place = ", ".join(
+        filter(
+            None,
+            [
+                level.layer if several else "",
+                level.ring if level.side else "",
+                whose(level.side),
+                level.label.lower(),
+            ],
+        )
+    )
     left = level.left_over
-    amount = f" by {words.length(left)}" if left is not None and level.verdict in (
-        "too loose", "too tight", "still loose", "would be tight") else ""  # fmt: skip
+    amount = (
+        f" by {words.length(left)}"
+        if left is not None
+        and level.verdict in ("too loose", "too tight", "still loose", "would be tight")
+        else ""
+    )
     pinned = f"; pinned {words.signed(level.pinned)}" if level.pinned else ""
     yield from _wrapped(f"{place}: {level.verdict}{amount}{pinned}", "  ")
     yield from _wrapped(level.sum, "       = ", "         ")
@@ -112,11 +130,17 @@ def _option(option: Option, words: Words) -> str:
     place = ", ".join(filter(None, [option.layer, option.ring, whose(option.side)]))
     short = f", {words.length(option.short)} short" if option.short else ""
     opened = ", ".join(name.replace("_", " ") for name in option.open)
-    return (f"{mark} {name} ({place}): opens {opened}; {option.minutes:.0f} minutes; largest move"
-            f" {words.length(option.largest_move)}{short}")  # fmt: skip
+    return (
+        f"{mark} {name} ({place}): opens {opened}; {option.minutes:.0f} minutes; largest move"
+        f" {words.length(option.largest_move)}{short}"
+    )
 
 
 def _wrapped(text: str, first: str, rest: str | None = None) -> list[str]:
-    return textwrap.wrap(text, _WIDE, initial_indent=first,
-                         subsequent_indent=" " * len(first) if rest is None else rest,
-                         break_on_hyphens=False)  # fmt: skip
+    return textwrap.wrap(
+        text,
+        _WIDE,
+        initial_indent=first,
+        subsequent_indent=" " * len(first) if rest is None else rest,
+        break_on_hyphens=False,
+    )

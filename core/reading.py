@@ -23,7 +23,7 @@ from core.garment import (
     Settings,
 )
 from core.reading_fittings import read_fitting
-from core.reading_parts import read_ease, read_each
+from core.reading_parts import read_each, read_ease
 from core.shaped import read_shaped
 
 LEVEL_APART_MM = 100.0
@@ -47,25 +47,32 @@ def read_garment(source: Field, number: int) -> Garment:
         layers=layers,
         ease=read_ease(source["ease"]),
         heel_of_the_day=_maybe_mm(source["heel_of_the_day"]),
-        openings={entry.id: entry for entry in
-                  read_each(source["openings"], "opening", "openings", _opening)},
-        joined=read_each(source["joined"], "joined", "joined parts",
-                         lambda f, n: _joined(f, n, levels, first)),
+        openings={
+            entry.id: entry
+            for entry in read_each(source["openings"], "opening", "openings", _opening)
+        },
+        joined=read_each(
+            source["joined"], "joined", "joined parts", lambda f, n: _joined(f, n, levels, first)
+        ),
         lines=read_each(source["lines"], "line", "lines", lambda f, n: _line(f, n, first)),
-        inserts=read_each(source["inserts"], "insert", "inserts",
-                          lambda f, n: _insert(f, n, levels, first)),
+        inserts=read_each(
+            source["inserts"], "insert", "inserts", lambda f, n: _insert(f, n, levels, first)
+        ),
         path=source.path,
-    )  # fmt: skip
-    fittings = read_each(source["fittings"], "fitting", "fittings",
-                         lambda f, n: read_fitting(f, n, garment))  # fmt: skip
+    )
+    fittings = read_each(
+        source["fittings"], "fitting", "fittings", lambda f, n: read_fitting(f, n, garment)
+    )
     return replace(garment, fittings=fittings)
 
 
 def read_settings(source: Field) -> Settings:
     base = INCH_SETTINGS if source.unit == "in" else METRIC_SETTINGS
-    given = {name: source[name].positive_mm() for name in
-             ("step", "band", "keep", "comfort", "most", "leg_comfort", "deepest")
-             if not source[name].missing}  # fmt: skip
+    given = {
+        name: source[name].positive_mm()
+        for name in ("step", "band", "keep", "comfort", "most", "leg_comfort", "deepest")
+        if not source[name].missing
+    }
     if given.get("step", 1.0) < 0.1:
         source["step"].refuse("a step is at least a tenth of a millimetre")
     return replace(base, **given)
@@ -113,8 +120,11 @@ def _level(source: Field, name: str, default: float, above: Mapping[str, Level])
         body=source["body"].text(),
         front_arc=source["front_arc"].text(),
         down_body={place: entry.text() for place, entry in _by_place(body)}
-        if body.is_object() else {"": body.text()} if body.text() else {},
-    )  # fmt: skip
+        if body.is_object()
+        else {"": body.text()}
+        if body.text()
+        else {},
+    )
 
 
 def _by_place(source: Field) -> list[tuple[str, Field]]:
@@ -130,12 +140,20 @@ def _by_place(source: Field) -> list[tuple[str, Field]]:
 def _layer(source: Field, name: str, levels: Mapping[str, Level]) -> Layer:
     name = source["id"].word(name)
     rings = read_each(source["rings"], "ring", "rings", lambda f, n: _ring(f, n, levels))
-    pieces = [(entry, entry["id"].word(f"piece_{number}")) for ring in source["rings"].each()
-              for number, entry in enumerate(ring["pieces"].each(), 1)]  # fmt: skip
+    pieces = [
+        (entry, entry["id"].word(f"piece_{number}"))
+        for ring in source["rings"].each()
+        for number, entry in enumerate(ring["pieces"].each(), 1)
+    ]
     check_unique(pieces, "pieces of this layer")
-    check_unique([(dart, dart["id"].word(f"dart_{piece}_{number}")) for entry, piece in pieces
-                  for number, dart in enumerate(entry["darts"].each(), 1)],
-                 "darts of this layer")  # fmt: skip
+    check_unique(
+        [
+            (dart, dart["id"].word(f"dart_{piece}_{number}"))
+            for entry, piece in pieces
+            for number, dart in enumerate(entry["darts"].each(), 1)
+        ],
+        "darts of this layer",
+    )
     return Layer(
         id=name,
         label=source["label"].text(name.replace("_", " ").capitalize()),
@@ -268,10 +286,11 @@ def read_seam(
         zip=source["zip"].yes(),
         run_up=_run(source["run"]["up"], levels),
         run_down=_run(source["run"]["down"], levels),
-        levels=None if source["levels"].missing
+        levels=None
+        if source["levels"].missing
         else tuple(_known(entry, levels) for entry in source["levels"].each()),
         clipped=tuple(_known(entry, levels) for entry in source["clipped"].each()),
-    )  # fmt: skip
+    )
 
 
 def _run(source: Field, levels: Collection[str]) -> str:

@@ -44,8 +44,9 @@ def _taken(source: Field) -> Taken:
         return Taken(value, value)
     if not source.is_sided():
         source.refuse("must be one length, or one for left and one for right")
-    left, right = (None if source[side].missing else source[side].positive_mm()
-                   for side in ("left", "right"))  # fmt: skip
+    left, right = (
+        None if source[side].missing else source[side].positive_mm() for side in ("left", "right")
+    )
     return Taken(left, right, sided=True)
 
 
@@ -97,11 +98,12 @@ def _pin(source: Field, garment: Garment) -> Pin:
         pinch=source["pinch"].positive_mm() if "pinch" in amounts else None,
         gap=source["gap"].positive_mm() if "gap" in amounts else None,
         edges={name: entry.mm() for name, entry in source["edges"].items()}
-        if "edges" in amounts else None,
+        if "edges" in amounts
+        else None,
         note=source["note"].text(),
         id=source["id"].text(),
         path=source.path,
-    )  # fmt: skip
+    )
     _check_pin(source, pin, layer)
     return pin
 
@@ -139,8 +141,16 @@ def _check_seam_pin(source: Field, pin: Pin, layer: Layer) -> None:
 
 
 def _check_dart_pin(source: Field, pin: Pin, layer: Layer) -> None:
-    found = next(((ring, piece, dart) for ring in layer.rings for piece in ring.pieces
-                  for dart in piece.darts if dart.id == pin.place), None)  # fmt: skip
+    found = next(
+        (
+            (ring, piece, dart)
+            for ring in layer.rings
+            for piece in ring.pieces
+            for dart in piece.darts
+            if dart.id == pin.place
+        ),
+        None,
+    )
     if found is None:
         source["dart"].refuse(f"no dart of layer “{layer.id}” is called “{pin.place}”")
     if pin.edges is not None:
@@ -153,8 +163,9 @@ def _check_dart_pin(source: Field, pin: Pin, layer: Layer) -> None:
 
 
 def _check_fold(source: Field, pin: Pin, layer: Layer) -> None:
-    piece = next((piece for ring in layer.rings for piece in ring.pieces
-                  if piece.id == pin.place), None)  # fmt: skip
+    piece = next(
+        (piece for ring in layer.rings for piece in ring.pieces if piece.id == pin.place), None
+    )
     if piece is None:
         source["piece"].refuse(f"no piece of layer “{layer.id}” is called “{pin.place}”")
     if pin.gap is not None or pin.edges is not None:
@@ -186,8 +197,9 @@ def _tuck(source: Field, garment: Garment) -> Tuck:
     depth = source["depth"]
     depths: Mapping[str, float] = (
         {place: entry.positive_mm() for place, entry in depth.items()}
-        if depth.is_object() else {"all round": depth.positive_mm()}
-    )  # fmt: skip
+        if depth.is_object()
+        else {"all round": depth.positive_mm()}
+    )
     return Tuck(level, depths, source["into"].text())
 
 

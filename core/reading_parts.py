@@ -24,8 +24,9 @@ def read_each(
 
     ``read`` gets each entry and the id it has where it names none (``seam_2``).
     """
-    records = [(entry, read(entry, f"{noun}_{number}"))
-               for number, entry in enumerate(source.each(), 1)]  # fmt: skip
+    records = [
+        (entry, read(entry, f"{noun}_{number}")) for number, entry in enumerate(source.each(), 1)
+    ]
     check_unique([(entry, record.id) for entry, record in records], nouns)
     return tuple(record for _, record in records)
 

@@ -23,7 +23,7 @@ def _piece_steps(plan: LayerPlan, piece: Piece, words: Words, before: int) -> li
     sides = {side: _changes(plan, piece, side, words) for side in SIDES}
     layer = plan.work.layer
     title = f"{layer.label}, {piece.label.lower()}"
-    steps = []
+    steps: list[Step] = []
     if sides["left"] == sides["right"]:
         told: list[tuple[Side | None, list[str]]] = [(None, sides["left"])]
     else:
@@ -31,8 +31,9 @@ def _piece_steps(plan: LayerPlan, piece: Piece, words: Words, before: int) -> li
     for side, changes in told:
         if changes:
             said = [", ".join(filter(None, [title, whose(side)])), *changes]
-            steps.append(Step(before + len(steps) + 1, "draft", layer.id, title, side,
-                              sentences(said)))  # fmt: skip
+            steps.append(
+                Step(before + len(steps) + 1, "draft", layer.id, title, side, sentences(said))
+            )
     return steps
 
 
@@ -43,8 +44,10 @@ def _changes(plan: LayerPlan, piece: Piece, side: Side, words: Words) -> list[st
         change = width_change(plan, piece, side, level)
         if abs(change) > SMALLEST_MM:
             label = plan.work.garment.levels[level].label
-            said.append(f"{label}: cut {words.length(widths[index])} {words.plus(change)} ="
-                        f" {words.length(widths[index] + change)}")  # fmt: skip
+            said.append(
+                f"{label}: cut {words.length(widths[index])} {words.plus(change)} ="
+                f" {words.length(widths[index] + change)}"
+            )
     return said + _dart_changes(plan, piece, side, words)
 
 
@@ -69,6 +72,8 @@ def _dart_changes(plan: LayerPlan, piece: Piece, side: Side, words: Words) -> li
             amount = plan.legs.get((number, index, dart.widest))
             if amount is not None and dart.piece == piece.id and dart.side in (None, side):
                 before = dart.take_up[dart.widest]
-                said.append(f"{dart.dart.label}: {words.length(before)} becomes"
-                            f" {words.length(before - 2 * amount.move)}")  # fmt: skip
+                said.append(
+                    f"{dart.dart.label}: {words.length(before)} becomes"
+                    f" {words.length(before - 2 * amount.move)}"
+                )
     return said

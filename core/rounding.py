@@ -40,8 +40,9 @@ def round_level(
     choices = [_alike(group, step, mark) for group in groups]
     best, miss = _nearest(target, groups, choices, mark)
     if miss > band + SMALLEST_MM and any(group.pairs for group in groups):
-        choices = [kept + _apart(group, step, mark)
-                   for group, kept in zip(groups, choices, strict=True)]  # fmt: skip
+        choices = [
+            kept + _apart(group, step, mark) for group, kept in zip(groups, choices, strict=True)
+        ]
         best, _ = _nearest(target, groups, choices, mark)
     return [(first * mark, second * mark) for first, second in best]
 
@@ -55,8 +56,10 @@ def _alike(group: Group, step: float, mark: float) -> list[tuple[int, int]]:
     """Return the marks the group may stop at: the step below and above, or a limit's mark."""
     per_step = round(step / mark)
     limit = min(group.limits)
-    stops = {math.floor(group.exact / step + SMALLEST_MM),
-             math.ceil(group.exact / step - SMALLEST_MM)}  # fmt: skip
+    stops = {
+        math.floor(group.exact / step + SMALLEST_MM),
+        math.ceil(group.exact / step - SMALLEST_MM),
+    }
     marks = {stop * per_step for stop in stops}
     if group.exact >= limit - SMALLEST_MM:
         marks.add(math.floor(limit / mark + SMALLEST_MM))
@@ -84,9 +87,14 @@ def _nearest(
     reached: dict[int, _Best] = {0: (0.0, (), ())}
     for group, stops in zip(groups, choices, strict=True):
         exact = group.exact / mark
-        priced = [(stop, (stop[0] + stop[1]) * group.count,
-                   group.count * ((stop[0] - exact) ** 2 + (stop[1] - exact) ** 2) / 2)
-                  for stop in stops]  # fmt: skip
+        priced = [
+            (
+                stop,
+                (stop[0] + stop[1]) * group.count,
+                group.count * ((stop[0] - exact) ** 2 + (stop[1] - exact) ** 2) / 2,
+            )
+            for stop in stops
+        ]
         reached = _extend(reached, priced)
     doubled = 2 * target / mark
     found = min(reached, key=lambda total: (round(abs(total - doubled), 6), *reached[total][:2]))

@@ -111,28 +111,35 @@ def _round(
 ) -> Round:
     edges = tuple(_edges(garment, ring, side, done))
     darts = tuple(_darts(garment, ring, side, done))
-    sewn = {level: _drafted(garment, ring, side, level)
-            for level in ring.levels if ring.whole_at(level)}  # fmt: skip
+    sewn = {
+        level: _drafted(garment, ring, side, level) for level in ring.levels if ring.whole_at(level)
+    }
     for level in sewn:
         sewn[level] += sum(edge.count * edge.moved.get(level, 0.0) for edge in edges)
         sewn[level] += sum(2 * dart.moved.get(level, 0.0) for dart in darts)
-    taped = {} if fitting is None else {
-        level: value for (in_layer, in_ring, level), taken in fitting.sewn_girths.items()
-        if in_layer == layer.id and in_ring == ring.id
-        and (value := taken.on(side)) is not None and level in sewn
-    }  # fmt: skip
+    taped = (
+        {}
+        if fitting is None
+        else {
+            level: value
+            for (in_layer, in_ring, level), taken in fitting.sewn_girths.items()
+            if in_layer == layer.id
+            and in_ring == ring.id
+            and (value := taken.on(side)) is not None
+            and level in sewn
+        }
+    )
     return Round(layer, ring, side, edges, darts, sewn, taped)
 
 
 def _drafted(garment: Garment, ring: Ring, side: Side | None, level: str) -> float:
     halves = (0, 1) if ring.kind == "half" else (1,) if side == "right" else (0,)
-    return sum(net_width(garment, ring, piece, level, half)
-               for piece in ring.pieces for half in halves)  # fmt: skip
+    return sum(
+        net_width(garment, ring, piece, level, half) for piece in ring.pieces for half in halves
+    )
 
 
-def _edges(
-    garment: Garment, ring: Ring, side: Side | None, done: Sequence[Sewn]
-) -> Iterator[Edge]:
+def _edges(garment: Garment, ring: Ring, side: Side | None, done: Sequence[Sewn]) -> Iterator[Edge]:
     for seam in ring.seams:
         levels = ring.levels_of(seam)
         itself = seam.joins_itself
@@ -151,8 +158,9 @@ def _left_inside(
     left = allowance_at(garment, ring, edge.seam, edge.piece, level) or 0.0
     for entry in done:
         if entry.what == "seam" and _concerns(entry, edge.seam.id, edge.side):
-            moves = [move for piece, at, move in entry.moves
-                     if at == level and piece in (edge.piece, "")]  # fmt: skip
+            moves = [
+                move for piece, at, move in entry.moves if at == level and piece in (edge.piece, "")
+            ]
             left -= sum(moves)
             if moves and edge.piece in entry.trimmed:
                 left = entry.trimmed[edge.piece]
@@ -160,15 +168,23 @@ def _left_inside(
 
 
 def _moved(done: Sequence[Sewn], edge: Edge, level: str) -> float:
-    return sum(move for entry in done
-               if entry.what == "seam" and _concerns(entry, edge.seam.id, edge.side)
-               for piece, at, move in entry.moves
-               if at == level and piece in (edge.piece, ""))  # fmt: skip
+    return sum(
+        move
+        for entry in done
+        if entry.what == "seam" and _concerns(entry, edge.seam.id, edge.side)
+        for piece, at, move in entry.moves
+        if at == level and piece in (edge.piece, "")
+    )
 
 
 def _leg_moved(done: Sequence[Sewn], dart: str, side: Side | None, level: str) -> float:
-    return sum(move for entry in done if entry.what == "dart" and _concerns(entry, dart, side)
-               for _, at, move in entry.moves if at == level)  # fmt: skip
+    return sum(
+        move
+        for entry in done
+        if entry.what == "dart" and _concerns(entry, dart, side)
+        for _, at, move in entry.moves
+        if at == level
+    )
 
 
 def _concerns(entry: Sewn, place: str, side: Side | None) -> bool:
@@ -182,8 +198,11 @@ def _darts(
     for piece in ring.pieces:
         for dart in piece.darts:
             for on in sides:
-                moved = {level: _leg_moved(done, dart.id, on, level)
-                         for level in ring.levels if level in piece.width}  # fmt: skip
+                moved = {
+                    level: _leg_moved(done, dart.id, on, level)
+                    for level in ring.levels
+                    if level in piece.width
+                }
                 drafted = _take_up(garment, moved, dart, on)
                 take_up = {level: drafted[level] - 2 * moved[level] for level in moved}
                 widest = max(take_up, key=lambda level: take_up[level], default="")

@@ -141,9 +141,12 @@ class Rules:
     def opening_label(self, name: str) -> str:
         """Return what an opening, a joined part or a seam is called."""
         usual = self.kind.openings.get(name) if self.kind else None
-        named = [self.garment.openings.get(name), usual,
-                 *(part for part in self.garment.joined if part.id == name),
-                 *(seam for ring in self.layer.rings for seam in ring.seams if seam.id == name)]  # fmt: skip
+        named = [
+            self.garment.openings.get(name),
+            usual,
+            *(part for part in self.garment.joined if part.id == name),
+            *(seam for ring in self.layer.rings for seam in ring.seams if seam.id == name),
+        ]
         return next((entry.label for entry in named if entry is not None), name.replace("_", " "))
 
     def _usual(self, seam: Seam) -> Seam | None:

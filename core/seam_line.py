@@ -6,6 +6,7 @@ beyond them it runs out straight to nothing, or is carried, as the seam's run sa
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from core.curves import Curve, polyline_length, smooth
 from core.garment import CARRY, NOTHING
@@ -99,8 +100,11 @@ def too_quick(line: SeamLine) -> list[tuple[Point, Point]]:
         stops.insert(0, (line.above, 0.0))
     if line.below is not None and line.below > stops[-1][0]:
         stops.append((line.below, 0.0))
-    return [(first, second) for first, second in zip(stops, stops[1:], strict=False)
-            if second[0] - first[0] < RUN_OUT * abs(second[1] - first[1]) - SMALLEST_MM]  # fmt: skip
+    return [
+        (first, second)
+        for first, second in pairwise(stops)
+        if second[0] - first[0] < RUN_OUT * abs(second[1] - first[1]) - SMALLEST_MM
+    ]
 
 
 def waves(line: SeamLine) -> list[Point]:

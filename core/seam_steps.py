@@ -31,7 +31,9 @@ def seam_steps(plan: LayerPlan, words: Words) -> list[Step]:
     """Return a step for each seam that moves; one for each side where they are unlike."""
     steps = []
     for name in dict.fromkeys(seam.id for ring in plan.work.layer.rings for seam in ring.seams):
-        by_side = {side: spots for side in (None, *SIDES) if (spots := _spots(plan, name, side, words))}
+        by_side = {
+            side: spots for side in (None, *SIDES) if (spots := _spots(plan, name, side, words))
+        }
         if not by_side:
             continue
         left, right = by_side.get("left", []), by_side.get("right", [])
@@ -83,15 +85,31 @@ def _seam_step(
     ways = list(dict.fromkeys(direction(spot.amount.move) for spot in spots))
     alike = _edges_alike(spots)
     edges = "" if seam.joins_itself else _alike_words(plan, ring, spots) if alike else "edges apart"
-    how = ", ".join(filter(None, [listed([*ways]) if len(ways) == 1 else "", edges,
-                                  f"level {_across(ways)} from the old stitching"]))  # fmt: skip
+    how = ", ".join(
+        filter(
+            None,
+            [
+                listed([*ways]) if len(ways) == 1 else "",
+                edges,
+                f"level {_across(ways)} from the old stitching",
+            ],
+        )
+    )
     said = [", ".join(filter(None, [_title(plan, seam), sides])), how]
     said += _amounts(plan, spots, alike, len(ways) > 1, words)
     said += _ends(plan, spots, words)
     said += ["baste only" if plan.work.lead != "pins" else "", _inside(plan, spots, words)]
     said.append(f"Why: {_why(spots)}")
-    return Step(0, group_of(plan, ring, seam), plan.work.layer.id, _title(plan, seam), side,
-                sentences(said), _sums(plan, spots, words), line=_between(plan, spots, words))  # fmt: skip
+    return Step(
+        0,
+        group_of(plan, ring, seam),
+        plan.work.layer.id,
+        _title(plan, seam),
+        side,
+        sentences(said),
+        _sums(plan, spots, words),
+        line=_between(plan, spots, words),
+    )
 
 
 def _across(ways: Sequence[str]) -> str:
@@ -134,9 +152,12 @@ def _amounts(
             said.append(f"{label}{way} {words.length(here[0].amount.move)}")
             continue
         ring = plan.work.rounds[here[0].number].ring
-        parts = [f"{ring.piece(spot.edge.piece).label.lower()}"
-                 f"{' ' + direction(spot.amount.move) if mixed else ''}"
-                 f" {words.length(spot.amount.move)}" for spot in here]  # fmt: skip
+        parts = [
+            f"{ring.piece(spot.edge.piece).label.lower()}"
+            f"{' ' + direction(spot.amount.move) if mixed else ''}"
+            f" {words.length(spot.amount.move)}"
+            for spot in here
+        ]
         said.append(f"{label}, {', '.join(parts)}")
     return said
 
@@ -175,8 +196,10 @@ def _height(plan: LayerPlan, down: float, words: Words) -> str:
 def _inside(plan: LayerPlan, spots: Sequence[_Spot], words: Words) -> str:
     """Return what is left inside where most is moved, and that it is not to be trimmed."""
     most = max(abs(spot.amount.move) for spot in spots)
-    spot = min((spot for spot in spots if abs(spot.amount.move) > most - SMALLEST_MM),
-               key=lambda spot: spot.edge.allowance[spot.level] - spot.amount.move)  # fmt: skip
+    spot = min(
+        (spot for spot in spots if abs(spot.amount.move) > most - SMALLEST_MM),
+        key=lambda spot: spot.edge.allowance[spot.level] - spot.amount.move,
+    )
     left = spot.edge.allowance[spot.level] - spot.amount.move
     label = plan.work.garment.levels[spot.level].label.lower()
     return f"leaves {words.length(max(left, 0.0))} inside at the {label}: do not trim"
@@ -195,8 +218,9 @@ def _sums(plan: LayerPlan, spots: Sequence[_Spot], words: Words) -> str:
     seen = dict.fromkeys((spot.number, spot.level) for spot in spots)
     return " | ".join(
         f"{plan.work.garment.levels[level].label}: {explain_level(plan, number, level, words)}"
-        for number, level in seen if level in plan.work.wanted[number]
-    )  # fmt: skip
+        for number, level in seen
+        if level in plan.work.wanted[number]
+    )
 
 
 def _between(plan: LayerPlan, spots: Sequence[_Spot], words: Words) -> str:
@@ -219,8 +243,11 @@ def dart_steps(plan: LayerPlan, words: Words) -> list[Step]:
     found: dict[str, list[tuple[DartSide, int, Amount, str]]] = {}
     for number, around in enumerate(plan.work.rounds):
         for index, dart in enumerate(around.darts):
-            levels = [level for level in dart.take_up
-                      if (amount := plan.legs.get((number, index, level))) and amount.move]  # fmt: skip
+            levels = [
+                level
+                for level in dart.take_up
+                if (amount := plan.legs.get((number, index, level))) and amount.move
+            ]
             if levels:
                 level = dart.widest if dart.widest in levels else levels[0]
                 amount = plan.legs[number, index, level]
@@ -228,9 +255,12 @@ def dart_steps(plan: LayerPlan, words: Words) -> list[Step]:
     steps = []
     for sides in found.values():
         alike = len(sides) == 2 and all(
-            abs(one - other) <= SMALLEST_MM for one, other in (
+            abs(one - other) <= SMALLEST_MM
+            for one, other in (
                 (sides[0][2].move, sides[1][2].move),
-                (sides[0][0].take_up[sides[0][3]], sides[1][0].take_up[sides[1][3]])))  # fmt: skip
+                (sides[0][0].take_up[sides[0][3]], sides[1][0].take_up[sides[1][3]]),
+            )
+        )
         for entry in sides[:1] if alike else sides:
             steps.append(_dart_step(plan, entry, alike, words))
     return steps
@@ -269,23 +299,32 @@ def fold_steps(plan: LayerPlan, words: Words) -> list[Step]:
         if len(moves) == 2 and abs(moves[0] - moves[1]) <= SMALLEST_MM:
             steps.append(_fold_step(plan, piece, level, None, *sides["left"], words))
         else:
-            steps += [_fold_step(plan, piece, level, side, number, move, words)
-                      for side, (number, move) in sides.items()]  # fmt: skip
+            steps += [
+                _fold_step(plan, piece, level, side, number, move, words)
+                for side, (number, move) in sides.items()
+            ]
     return steps
 
 
 def _fold_step(
-    plan: LayerPlan, piece: str, level: str, side: Side | None, number: int, move: float,
+    plan: LayerPlan,
+    piece: str,
+    level: str,
+    side: Side | None,
+    number: int,
+    move: float,
     words: Words,
-) -> Step:  # fmt: skip
+) -> Step:
     ring = plan.work.rounds[number].ring
     label = ring.piece(piece).label
     where = plan.work.garment.levels[level].label.lower()
     seams = [seam.label.lower() for seam in ring.seams if piece in seam.joins]
     offered = f"or take it in at the nearest seam: {' or '.join(seams)}" if seams else ""
-    said = [f"{label}, {whose(side) or 'both sides alike'}: a fold at the {where}",
-            f"{words.length(move)} deep, {words.length(2 * move)} off the round each side",
-            f"sew it as a new dart, to nothing above and below, {offered}".rstrip(", "),
-            "Why: the pins"]  # fmt: skip
+    said = [
+        f"{label}, {whose(side) or 'both sides alike'}: a fold at the {where}",
+        f"{words.length(move)} deep, {words.length(2 * move)} off the round each side",
+        f"sew it as a new dart, to nothing above and below, {offered}".rstrip(", "),
+        "Why: the pins",
+    ]
     total = f"{plan.work.garment.levels[level].label}: {explain_level(plan, number, level, words)}"
     return Step(0, "darts", plan.work.layer.id, f"{label}, new dart", side, sentences(said), total)

@@ -24,9 +24,7 @@ class Shaped:
                 return given[key]
         return None
 
-    def between(
-        self, piece: str, level: str, downs: Sequence[tuple[str, float]]
-    ) -> float | None:
+    def between(self, piece: str, level: str, downs: Sequence[tuple[str, float]]) -> float | None:
         """Return the value at a level, read off straight between two named ones.
 
         ``downs`` are the levels of the ring with their distance down in mm; a
@@ -35,8 +33,9 @@ class Shaped:
         own = self.at(piece, level)
         if own is not None:
             return own
-        named = [(down, value) for name, down in downs
-                 if (value := self.at(piece, name)) is not None]  # fmt: skip
+        named = [
+            (down, value) for name, down in downs if (value := self.at(piece, name)) is not None
+        ]
         here = dict(downs)[level]
         above = [point for point in named if point[0] <= here]
         below = [point for point in named if point[0] >= here]
@@ -44,6 +43,9 @@ class Shaped:
             return None
         (top, first), (bottom, last) = above[-1], below[0]
         return first if bottom == top else first + (last - first) * (here - top) / (bottom - top)
+
+
+NOT_GIVEN = Shaped()
 
 
 def read_shaped(
@@ -54,7 +56,7 @@ def read_shaped(
 ) -> Shaped:
     """Return the shaped value in ``source``; refuse a name that is neither piece nor level."""
     if source.missing:
-        return Shaped()
+        return NOT_GIVEN
     if not source.is_object():
         return Shaped({(_ANY, _ANY): read(source)})
     given: dict[tuple[str, str], float] = {}

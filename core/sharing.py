@@ -72,8 +72,10 @@ def _asked(givers: Sequence[Giver], way: Sharing) -> list[Giver]:
     if way == "by_turns":
         return list(givers)
     first = min((giver.turn for giver in givers if giver.turn > 0), default=0)
-    return [replace(giver, turn=giver.turn if giver.turn == first else 0, comfort=giver.limit)
-            for giver in givers]  # fmt: skip
+    return [
+        replace(giver, turn=giver.turn if giver.turn == first else 0, comfort=giver.limit)
+        for giver in givers
+    ]
 
 
 def _give_within_comfort(
@@ -81,8 +83,11 @@ def _give_within_comfort(
 ) -> float:
     """Let one turn give up to its comfort; return what is still left."""
     caps = [min(giver.comfort, giver.limit) for giver in givers]
-    asked = [index for index, giver in enumerate(givers)
-             if giver.turn == turn and giver.weight > 0 and caps[index] > SMALLEST_MM]  # fmt: skip
+    asked = [
+        index
+        for index, giver in enumerate(givers)
+        if giver.turn == turn and giver.weight > 0 and caps[index] > SMALLEST_MM
+    ]
     left_out: list[list[int]] = []
     while _smallest_share(left, asked, givers) < step - SMALLEST_MM:
         last = max((givers[index].place for index in asked), default=0)
@@ -118,13 +123,19 @@ def _pour(
     One that reaches its cap stays there and the others share the rest; returns what
     none of them could take.
     """
-    open_ones = [index for index in members
-                 if givers[index].weight > 0 and caps[index] - moves[index] > SMALLEST_MM]  # fmt: skip
+    open_ones = [
+        index
+        for index in members
+        if givers[index].weight > 0 and caps[index] - moves[index] > SMALLEST_MM
+    ]
     while open_ones and amount > SMALLEST_MM:
         total = sum(givers[index].count * givers[index].weight for index in open_ones)
         each = amount / total
-        full = [index for index in open_ones
-                if moves[index] + each * givers[index].weight >= caps[index] - SMALLEST_MM]  # fmt: skip
+        full = [
+            index
+            for index in open_ones
+            if moves[index] + each * givers[index].weight >= caps[index] - SMALLEST_MM
+        ]
         for index in full or open_ones:
             new = caps[index] if full else moves[index] + each * givers[index].weight
             amount -= givers[index].count * (new - moves[index])

@@ -12,9 +12,23 @@ from core.options import minutes_of
 from core.seam_steps import dart_steps, fold_steps, seam_steps
 from core.wording import Words, counted, sentences
 
-ORDER = ("mark", "open", "darts", "princess and gore seams", "shoulders", "side seams",
-         "baste and check", "waist seam", "centre seams and zip", "sleeves", "other layers",
-         "joined parts", "trim", "hang", "hem")  # fmt: skip
+ORDER = (
+    "mark",
+    "open",
+    "darts",
+    "princess and gore seams",
+    "shoulders",
+    "side seams",
+    "baste and check",
+    "waist seam",
+    "centre seams and zip",
+    "sleeves",
+    "other layers",
+    "joined parts",
+    "trim",
+    "hang",
+    "hem",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,14 +66,21 @@ def steps_of(
         return ORDER.index(group), layers.index(step.layer) if step.layer in layers else 0
 
     ordered = sorted(steps, key=place)
-    return tuple(replace(step, order=number, cautions=_about(step, warnings))
-                 for number, step in enumerate(ordered, 1))  # fmt: skip
+    return tuple(
+        replace(step, order=number, cautions=_about(step, warnings))
+        for number, step in enumerate(ordered, 1)
+    )
 
 
 def pins_counted(fitting: Fitting, garment: Garment) -> int:
     """Return how many pins were set: one for each side, one for a centre seam."""
-    centre = {seam.id for layer in garment.layers for ring in layer.rings for seam in ring.seams
-              if ring.kind == "half" and seam.joins_itself}  # fmt: skip
+    centre = {
+        seam.id
+        for layer in garment.layers
+        for ring in layer.rings
+        for seam in ring.seams
+        if ring.kind == "half" and seam.joins_itself
+    }
     return sum(1 if pin.side != "both" or pin.place in centre else 2 for pin in fitting.pins)
 
 
@@ -69,17 +90,22 @@ def _about(step: Step, warnings: Sequence[str]) -> tuple[str, ...]:
         return ()
     other = {"left": "her right", "right": "her left"}.get(step.side or "", "-")
     title = step.title.lower()
-    return tuple(said for said in warnings
-                 if said.lower().startswith(title)
-                 and not said.lower().startswith(f"{title}, {other}"))  # fmt: skip
+    return tuple(
+        said
+        for said in warnings
+        if said.lower().startswith(title) and not said.lower().startswith(f"{title}, {other}")
+    )
 
 
 def _mark(job: _Job) -> Step:
     pins = pins_counted(job.fitting, job.garment) if job.fitting is not None else 0
-    said = ["Before any pin comes out" if pins else "Before anything is opened",
-            "Chalk both sides of every fold, inside and out, then thread it" if pins
-            else "Thread along the old stitching, then chalk the new line from it",
-            f"Count the pins back: {counted(pins, 'pin')}" if pins else ""]  # fmt: skip
+    said = [
+        "Before any pin comes out" if pins else "Before anything is opened",
+        "Chalk both sides of every fold, inside and out, then thread it"
+        if pins
+        else "Thread along the old stitching, then chalk the new line from it",
+        f"Count the pins back: {counted(pins, 'pin')}" if pins else "",
+    ]
     return Step(0, "mark", "", "Mark", None, sentences(said))
 
 
@@ -102,10 +128,18 @@ def _open(job: _Job) -> Step:
 def _opening(plan: LayerPlan, opened: Sequence[str]) -> str:
     work = plan.work
     seams = [seam for ring in work.layer.rings for seam in ring.seams if seam.id in opened]
-    darts = [dart for ring in work.layer.rings for piece in ring.pieces for dart in piece.darts
-             if dart.id in opened]  # fmt: skip
-    ahead = list(dict.fromkeys(name for place in opened for name in work.rules.needs(place)
-                               if name not in opened))  # fmt: skip
+    darts = [
+        dart
+        for ring in work.layer.rings
+        for piece in ring.pieces
+        for dart in piece.darts
+        if dart.id in opened
+    ]
+    ahead = list(
+        dict.fromkeys(
+            name for place in opened for name in work.rules.needs(place) if name not in opened
+        )
+    )
     labels = [work.rules.opening_label(name).lower() for name in ahead]
     zips = ["the zip"] if any(seam.zip for seam in seams) else []
     seam_labels = list(dict.fromkeys(seam.label.lower() for seam in seams))
@@ -130,14 +164,23 @@ def _check(job: _Job) -> Step:
                 label = plan.work.garment.levels[level].label.lower()
                 now = around.as_sewn(level)
                 said.append(f"{label}{side} {words.length(now + planned)}")
-                sums.append(f"{label}{side}: {words.length(now)} as sewn {words.plus(planned)} ="
-                            f" {words.length(now + planned)}")  # fmt: skip
+                sums.append(
+                    f"{label}{side}: {words.length(now)} as sewn {words.plus(planned)} ="
+                    f" {words.length(now + planned)}"
+                )
     if not said:
-        return Step(0, "baste and check", plan.work.layer.id, "Baste and check", None,
-                    "Baste, close it, and look.")  # fmt: skip
+        return Step(
+            0,
+            "baste and check",
+            plan.work.layer.id,
+            "Baste and check",
+            None,
+            "Baste, close it, and look.",
+        )
     text = f"Baste only. Tape round the inside. It should be: {', '.join(said)}. What do you have?"
-    return Step(0, "baste and check", plan.work.layer.id, "Baste and check", None, text,
-                "; ".join(sums))  # fmt: skip
+    return Step(
+        0, "baste and check", plan.work.layer.id, "Baste and check", None, text, "; ".join(sums)
+    )
 
 
 def _trim(job: _Job) -> Step:
@@ -149,22 +192,35 @@ def _joined_steps(follows: Sequence[Consequence], garment: Garment, job: _Job) -
     joined = {part.id: part.label for part in garment.joined}
     joined |= {insert.id: insert.label for insert in garment.inserts}
     joined |= {line.id: line.label for line in garment.lines if not line.changes}
-    sleeves = {ring.id: ring.label for layer in garment.layers for ring in layer.rings
-               if ring.kind == "closed"}  # fmt: skip
-    steps = [Step(0, "joined parts", "", joined[entry.what], None, entry.text)
-             for entry in follows if entry.what in joined]  # fmt: skip
-    return steps + [Step(0, "sleeves", "", sleeves[entry.what], None, entry.text)
-                    for entry in follows if entry.what in sleeves]  # fmt: skip
+    sleeves = {
+        ring.id: ring.label
+        for layer in garment.layers
+        for ring in layer.rings
+        if ring.kind == "closed"
+    }
+    steps = [
+        Step(0, "joined parts", "", joined[entry.what], None, entry.text)
+        for entry in follows
+        if entry.what in joined
+    ]
+    return steps + [
+        Step(0, "sleeves", "", sleeves[entry.what], None, entry.text)
+        for entry in follows
+        if entry.what in sleeves
+    ]
 
 
 def _hem_steps(follows: Sequence[Consequence], job: _Job) -> list[Step]:
     """Hang first; the hem is the last thing, after every girth and length."""
     points = [entry.text.removeprefix("Hem, ") for entry in follows if entry.what == "hem"]
-    hang = ("Let it hang before the hem is turned: a day for an ordinary skirt, longer where it is"
-            " cut on the round.")  # fmt: skip
-    trip = "A hem nearer the floor than 1 in trips: try stairs in the shoes of the day." if (
-        job.fitting and job.fitting.hem and job.fitting.hem.wanted < 25.0) else ""  # fmt: skip
+    hang = (
+        "Let it hang before the hem is turned: a day for an ordinary skirt, longer where it is"
+        " cut on the round."
+    )
+    trip = (
+        "A hem nearer the floor than 1 in trips: try stairs in the shoes of the day."
+        if (job.fitting and job.fitting.hem and job.fitting.hem.wanted < 25.0)
+        else ""
+    )
     text = sentences([*points, trip])
     return [Step(0, "hang", "", "Hang", None, hang), Step(0, "hem", "", "Hem", None, text)]
-
-

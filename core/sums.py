@@ -14,7 +14,9 @@ def explain_level(plan: LayerPlan, number: int, level: str, words: Words) -> str
     parts = []
     if wanted.body is not None and wanted.wanted is not None:
         ease = f"{words.plus(wanted.ease)} ease"
-        parts.append(f"{words.length(wanted.body)} body {ease} = {words.length(wanted.wanted)} wanted")
+        parts.append(
+            f"{words.length(wanted.body)} body {ease} = {words.length(wanted.wanted)} wanted"
+        )
     parts.append(f"{words.length(wanted.as_sewn)} as sewn")
     planned = plan.planned(number, level)
     givers = givers_at(plan, number, level, words)
@@ -47,10 +49,15 @@ def givers_at(plan: LayerPlan, number: int, level: str, words: Words) -> list[st
             legs[key] = (_many(dart.dart.label), legs.get(key, ("", 0))[1] + 2)
     said = [(label, count, move, "edge") for (_, move), (label, count) in edges.items()]
     said += [(label, count, move, "leg") for (_, move), (label, count) in legs.items()]
-    folds = [move for (at, _, _, where), move in plan.folds.items()
-             if at == number and where == level and move]  # fmt: skip
-    found = [f"{label.lower()}, {counted(count, noun)}, {_toward(move, plan, number, level, words)} each"
-             for label, count, move, noun in said]  # fmt: skip
+    folds = [
+        move
+        for (at, _, _, where), move in plan.folds.items()
+        if at == number and where == level and move
+    ]
+    found = [
+        f"{label.lower()}, {counted(count, noun)}, {_toward(move, plan, number, level, words)} each"
+        for label, count, move, noun in said
+    ]
     if folds:
         deep = sorted({words.length(move) for move in folds})
         found.append(f"{counted(len(folds), 'fold')}, {' and '.join(deep)} deep")

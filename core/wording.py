@@ -6,8 +6,21 @@ from dataclasses import dataclass
 from core.answer import Side
 from core.lengths import Unit, write_length
 
-_COUNTS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
-           "eleven", "twelve")  # fmt: skip
+_COUNTS = (
+    "no",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+)
 
 
 @dataclass(frozen=True, slots=True)
