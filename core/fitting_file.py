@@ -7,7 +7,7 @@ and a change is made to a copy of it.  So what was typed is kept and written bac
 import json
 import math
 import zipfile
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -95,10 +95,6 @@ def read_document(data: dict[str, Any]) -> FittingFile:
     unit = Field(data.get("unit"), "unit", "in").one_of("in", "cm", "mm")
     root = Field(data, "", "in" if unit == "in" else "cm" if unit == "cm" else "mm")
     client = _client(root["client"])
-    sittings = tuple(
-        Sitting(entry["on"].date(), read_values(entry["values"]))
-        for entry in root["measurements"].each()
-    )
     garments = tuple(
         _checked(entry, number) for number, entry in enumerate(root["garments"].each(), 1)
     )
@@ -109,6 +105,7 @@ def read_document(data: dict[str, Any]) -> FittingFile:
         ],
         "garments",
     )
+    sittings = _sittings(root["measurements"], garments)
     return FittingFile(data, root.unit, client, sittings, garments)
 
 
@@ -134,6 +131,18 @@ def upgrade(data: dict[str, Any]) -> dict[str, Any]:
     for step in range(int(number), NEWEST):
         data = UPGRADES[step](data)
     return data
+
+
+def _sittings(source: Field, garments: Sequence[Garment]) -> tuple[Sitting, ...]:
+    """Return every day she was measured: by itself, or at a fitting of any garment."""
+    days = [Sitting(entry["on"].date(), read_values(entry["values"])) for entry in source.each()]
+    days += [
+        Sitting(fitting.on, fitting.measurements)
+        for garment in garments
+        for fitting in garment.fittings
+        if fitting.measurements
+    ]
+    return tuple(days)
 
 
 def _checked(source: Field, number: int) -> Garment:

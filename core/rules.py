@@ -68,7 +68,8 @@ class Rules:
             deepest = dart.dart.deepest
             deepest = self.garment.settings.deepest if deepest is None else deepest
             return max(0.0, (deepest - take_up) / 2)
-        return 0.0 if dart.dart.slashed or self.layer.shows_marks else max(0.0, take_up / 2)
+        shut = (dart.dart.slashed or self.layer.shows_marks) and not self.on_paper
+        return 0.0 if shut else max(0.0, take_up / 2)
 
     def leg_comfort(self, dart: DartSide) -> float:
         own = dart.dart.comfort
@@ -82,11 +83,13 @@ class Rules:
 
     def run(self, seam: Seam, downwards: bool) -> str:
         """Return what happens beyond the last level: nothing, carry, or a level's id."""
-        own = seam.run_down if downwards else seam.run_up
         usual = self._usual(seam)
-        if not own and usual is not None:
-            own = usual.run_down if downwards else usual.run_up
-        return own or NOTHING
+        for source in (seam, usual):
+            if source is not None:
+                run = source.run_down if downwards else source.run_up
+                if run in (NOTHING, CARRY) or run in self.garment.levels:
+                    return run
+        return NOTHING
 
     def closed_levels(self, ring: Ring, seam: Seam) -> frozenset[str]:
         """Return the levels where the seam's run says nothing: never moved by sharing."""
