@@ -32,7 +32,7 @@ def divided(marks: int, parts: int) -> int:
 
 def mm_of(marks: int, unit: Unit) -> float:
     """Return marks in millimetres."""
-    return marks * MARK_MM[unit]
+    return marks * 25.4 / 32 if unit == "in" else marks / 2
 
 
 def write_marks(marks: int, unit: Unit) -> str:
