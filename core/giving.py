@@ -29,6 +29,7 @@ class Given:
     legs: dict[int, float] = field(default_factory=dict)
     short: dict[str, float] = field(default_factory=dict)
     freer: list[str] = field(default_factory=list)
+    judged: tuple[str, ...] = ()
 
 
 @dataclass(slots=True)
@@ -50,7 +51,7 @@ class Sharer:
 
     def share(self) -> Given:
         """Return what every edge and leg gives: darts settled first, then seams alone."""
-        given = Given()
+        given = Given(judged=tuple(self.needs))
         for level, darts in self._widest():
             self._settle(level, darts, given)
         for level in self.needs:

@@ -72,26 +72,31 @@ class Work:
 
 @dataclass(slots=True)
 class LayerPlan:
-    """The moves of a layer, in mm; ``cautions`` are whole sentences.
+    """The moves of a layer, in mm.
 
     ``short`` is what a level is missing, ``cut`` what an edge was let out less than asked
     for want of cloth, ``freer`` the levels where one side alone could give more, ``own`` those where another
-    layer does not follow the outer.
+    layer does not follow the outer, ``given`` what each round's sharing came to, ``sums`` the
+    sums already written.
     """
 
     work: Work
     edges: dict[Spot, Amount] = field(default_factory=dict)
     legs: dict[Spot, Amount] = field(default_factory=dict)
-    folds: dict[tuple[int, str, Side, str], float] = field(default_factory=dict)
+    folds: dict[tuple[int, str, Side | None, str], float] = field(default_factory=dict)
     short: dict[tuple[int, str], float] = field(default_factory=dict)
     cut: dict[Spot, float] = field(default_factory=dict)
     freer: set[tuple[int, str]] = field(default_factory=set)
     own: set[tuple[int, str]] = field(default_factory=set)
     lines: dict[LineKey, SeamLine] = field(default_factory=dict)
-    cautions: list[str] = field(default_factory=list)
+    given: dict[int, Given] = field(default_factory=dict)
+    totals: dict[tuple[int, str], float] | None = None
+    sums: dict[tuple[int, str], str] = field(default_factory=dict)
 
     def planned(self, number: int, level: str) -> float:
         """Return the sum of the moves round a level, in mm."""
+        if self.totals is not None:
+            return self.totals.get((number, level), 0.0)
         around = self.work.rounds[number]
         total = 0.0
         for index, edge in enumerate(around.edges):
@@ -103,6 +108,13 @@ class LayerPlan:
         for (at, _, _, where), move in self.folds.items():
             total += 2 * move if at == number and where == level else 0.0
         return total
+
+    def close(self) -> None:
+        """Add up every level once; nothing is moved after that."""
+        self.totals = None
+        spots = {(number, level) for number, _, level in (*self.edges, *self.legs)}
+        spots |= {(number, level) for number, _, _, level in self.folds}
+        self.totals = {spot: self.planned(*spot) for spot in spots}
 
     def opened(self, number: int | None = None) -> tuple[str, ...]:
         """Return the seams and darts that move anywhere (of one round), by name."""

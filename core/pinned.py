@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from core.answer import Side
 from core.curves import Curve, smooth
 from core.fitting import Fitting, LoggedSide, Pin
-from core.garment import SIDES, Garment, Layer
+from core.garment import Garment, Layer
 from core.lengths import SMALLEST_MM
 from core.rounds import DartSide, Edge, Round
 
@@ -41,7 +41,7 @@ class Pinned:
 
     lines: Mapping[LineKey, PinnedLine]
     legs: Mapping[tuple[str, Side | None], Mapping[str, float]]
-    folds: Mapping[tuple[str, Side], Mapping[str, float]]
+    folds: Mapping[tuple[str, Side | None], Mapping[str, float]]
 
     def edge(self, edge: Edge, down: float) -> float | None:
         line = self.lines.get((edge.seam.id, edge.side, edge.position))
@@ -56,28 +56,30 @@ def pinned_in(
     layer: Layer,
     fitting: Fitting | None,
     rounds: Sequence[Round],
-    stretch: Mapping[str, float],
+    stretch: Sequence[Mapping[str, float]],
 ) -> Pinned:
     """Return what the pins say of a layer.
 
-    ``stretch`` is as sewn / body by level, for stretch cloth where it is below 1: a fold is
-    measured stretched.  Pins of another layer count where they go through all.
+    ``stretch`` is as sewn / body by level, round by round, for stretch cloth where it is below
+    1: a fold is measured stretched.  Pins of another layer count where they go through all.
     """
     pins = [] if fitting is None else pins_of(garment, layer, fitting)
     lines: dict[LineKey, dict[float, float]] = {}
     legs: dict[tuple[str, Side | None], dict[str, float]] = {}
-    folds: dict[tuple[str, Side], dict[str, float]] = {}
+    folds: dict[tuple[str, Side | None], dict[str, float]] = {}
     for pin in sorted(pins, key=lambda entry: entry.side != "both"):  # a side replaces both
-        factor = stretch.get(pin.level, 1.0)
-        if pin.what == "seam":
-            _log_seam(pin, garment, rounds, factor, lines)
-        elif pin.what == "dart":
-            for dart in _darts(rounds, pin):
-                amount = _each(pin, dart.piece) * factor
-                legs.setdefault((dart.dart.id, dart.side), {})[pin.level] = amount
-        else:
-            for side in _sides(pin):
-                folds.setdefault((pin.place, side), {})[pin.level] = -(pin.pinch or 0.0) * factor
+        for number, around in enumerate(rounds):
+            factor = _factor(pin, garment, around, stretch[number] if stretch else {})
+            if pin.what == "seam":
+                _log_seam(pin, garment, around, factor, lines)
+            elif pin.what == "dart":
+                for dart in _darts(around, pin):
+                    amount = _each(pin, dart.piece) * factor
+                    legs.setdefault((dart.dart.id, dart.side), {})[pin.level] = amount
+            else:
+                for side in _fold_sides(pin, around):
+                    amount = -(pin.pinch or 0.0) * factor
+                    folds.setdefault((pin.place, side), {})[pin.level] = amount
     return Pinned(
         {key: _line(points) for key, points in lines.items()},
         legs,
@@ -127,8 +129,25 @@ def _reaches(layer: Layer, pin: Pin) -> bool:
     return False
 
 
-def _sides(pin: Pin) -> tuple[Side, ...]:
-    return SIDES if pin.side == "both" else (pin.side,)
+def _fold_sides(pin: Pin, around: Round) -> list[Side | None]:
+    """Return the sides of a round that a fold is on; a single closed ring has none."""
+    if all(piece.id != pin.place for piece in around.ring.pieces):
+        return []
+    return [side for side in around.sides() if _on(pin, side)]
+
+
+def _factor(pin: Pin, garment: Garment, around: Round, stretch: Mapping[str, float]) -> float:
+    """Return as sewn / body where the pin stands, read off straight between the levels."""
+    if not stretch or pin.level in around.ring.levels:
+        return stretch.get(pin.level, 1.0)
+    down = height_of(pin, garment)
+    known = [(garment.levels[level].down, stretch.get(level, 1.0)) for level in around.sewn]
+    above = [point for point in known if point[0] <= down]
+    below = [point for point in known if point[0] > down]
+    if not above or not below:
+        return (above[-1:] or below[:1])[0][1]
+    (top, first), (bottom, last) = above[-1], below[0]
+    return first + (last - first) * (down - top) / (bottom - top)
 
 
 def _on(pin: Pin, side: Side | None) -> bool:
@@ -147,29 +166,23 @@ def _each(pin: Pin, piece: str) -> float:
 def _log_seam(
     pin: Pin,
     garment: Garment,
-    rounds: Sequence[Round],
+    around: Round,
     factor: float,
     lines: dict[LineKey, dict[float, float]],
 ) -> None:
     down = height_of(pin, garment)
-    for edge in _edges_at(rounds, pin, garment):
+    for edge in _edges_at(around, pin):
         points = lines.setdefault((edge.seam.id, edge.side, edge.position), {})
         points[down] = _each(pin, edge.piece) * factor
 
 
-def _edges_at(rounds: Sequence[Round], pin: Pin, garment: Garment) -> Iterable[Edge]:
-    """Yield the pinned edges: of the ring that has the level, once for each line."""
-    for around in rounds:
-        for edge in around.edges:
-            here = pin.level in edge.levels or (pin.down is not None and edge.levels)
-            if edge.seam.id == pin.place and _on(pin, edge.side) and here:
-                yield edge
+def _edges_at(around: Round, pin: Pin) -> Iterable[Edge]:
+    """Yield the pinned edges of a ring that has the level."""
+    for edge in around.edges:
+        here = pin.level in edge.levels or (pin.down is not None and edge.levels)
+        if edge.seam.id == pin.place and _on(pin, edge.side) and here:
+            yield edge
 
 
-def _darts(rounds: Sequence[Round], pin: Pin) -> list[DartSide]:
-    return [
-        dart
-        for around in rounds
-        for dart in around.darts
-        if dart.dart.id == pin.place and _on(pin, dart.side)
-    ]
+def _darts(around: Round, pin: Pin) -> list[DartSide]:
+    return [dart for dart in around.darts if dart.dart.id == pin.place and _on(pin, dart.side)]

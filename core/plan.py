@@ -126,7 +126,7 @@ def work_of(
         }
         for around in rounds
     )
-    pinned = pinned_in(garment, layer, fitting, rounds, _stretch(layer, rounds, wanted))
+    pinned = pinned_in(garment, layer, fitting, rounds, _stretch(layer, wanted))
     names = {level.front_arc for level in garment.levels.values() if level.front_arc}
     arcs = {name: arc for name in names if (arc := body.of(name, None)[0]) is not None}
     return Work(garment, layer, fitting, rules, rounds, wanted, pinned, lead, arcs)
@@ -170,18 +170,18 @@ def _rooms(
     return found
 
 
-def _stretch(
-    layer: Layer, rounds: Sequence[Round], wanted: Sequence[Mapping[str, Wanted]]
-) -> dict[str, float]:
-    """Return as sewn / body by level where stretch cloth is smaller than the body."""
+def _stretch(layer: Layer, wanted: Sequence[Mapping[str, Wanted]]) -> list[dict[str, float]]:
+    """Return as sewn / body by level, round by round, where stretch cloth is smaller."""
     if not layer.stretch:
-        return {}
-    return {
-        level: entry.as_sewn / entry.body
-        for number in range(len(rounds))
-        for level, entry in wanted[number].items()
-        if entry.body and entry.as_sewn < entry.body
-    }
+        return []
+    return [
+        {
+            level: entry.as_sewn / entry.body
+            for level, entry in levels.items()
+            if entry.body and entry.as_sewn < entry.body
+        }
+        for levels in wanted
+    ]
 
 
 def _heading(fitting: Fitting | None, lead: Lead) -> str:

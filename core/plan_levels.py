@@ -65,7 +65,7 @@ def pinned_at(work: Work, number: int, level: str) -> tuple[float, set[str]]:
     for (piece, side), levels in work.pinned.folds.items():
         if piece in pieces and side in around.sides() and level in levels:
             total += 2 * levels[level]
-            sides.add(side)
+            sides |= set(SIDES if side is None else (side,))
     return total, sides
 
 

@@ -37,7 +37,7 @@ def lay_pins(plan: LayerPlan) -> None:
             own = work.pinned.legs.get((dart.dart.id, dart.side), {})
             for level, leg in work.pinned_legs(dart).items():
                 source: Source = "pins" if level in own else "carried"
-                room = leg if work.rules.on_paper else work.rules.leg_limit(dart, level, leg)
+                room = work.rules.leg_limit(dart, level, leg)
                 move = min(leg, room) if leg > 0 else leg
                 plan.legs[number, index, level] = Amount(leg, move, source)
                 if move != leg and level in own:
@@ -73,6 +73,8 @@ def take_over(plan: LayerPlan, number: int, given: Given) -> None:
             if share:
                 amount = Amount(exact * share, given.legs[index] * share, "tape")
                 plan.legs[number, index, level] = amount
+    for level in given.judged:
+        plan.short.pop((number, level), None)  # what a pin lacked is part of what was shared
     for level, short in given.short.items():
         _add_short(plan, number, level, short)
     plan.freer |= {(number, level) for level in given.freer}

@@ -223,6 +223,8 @@ def _sewn(source: Field, garment: Garment) -> Sewn:
     known = place in darts if what == "dart" else bool(seams_of(layer, place))
     if not known:
         source[what].refuse(f"no {what} of layer “{layer.id}” is called “{place}”")
+    if what == "seam":
+        _check_sewn_edges(source, layer, place)
     return Sewn(
         layer=layer.id,
         what="dart" if what == "dart" else "seam",
@@ -232,6 +234,16 @@ def _sewn(source: Field, garment: Garment) -> Sewn:
         trimmed={name: entry.positive_mm() for name, entry in source["trimmed"].items()},
         on=source["on"].date(),
     )
+
+
+def _check_sewn_edges(source: Field, layer: Layer, place: str) -> None:
+    """Refuse an edge that the seam does not have: what was sewn must never be lost."""
+    joined = {piece for _, seam in seams_of(layer, place) for piece in seam.joins}
+    named = [(entry["edge"], entry["edge"].text()) for entry in source["moves"].each()]
+    named += [(entry, name) for name, entry in source["trimmed"].items()]
+    for field, name in named:
+        if name and name not in joined:
+            field.refuse(f"this seam does not join a piece “{name}”")
 
 
 def _sewn_move(source: Field, garment: Garment) -> tuple[str, str, float]:

@@ -48,7 +48,7 @@ def _changes(plan: LayerPlan, piece: Piece, side: Side, words: Words) -> list[st
                 f"{label}: cut {words.length(widths[index])} {words.plus(change)} ="
                 f" {words.length(widths[index] + change)}"
             )
-    return said + _dart_changes(plan, piece, side, words)
+    return said + _dart_changes(plan, piece, side, words) + _new_darts(plan, piece, side, words)
 
 
 def width_change(plan: LayerPlan, piece: Piece, side: Side, level: str) -> float:
@@ -63,6 +63,16 @@ def width_change(plan: LayerPlan, piece: Piece, side: Side, level: str) -> float
                 both = edge.count == 2 and around.ring.kind == "closed"
                 total += amount.move * (2 if both else 1)
     return total
+
+
+def _new_darts(plan: LayerPlan, piece: Piece, side: Side, words: Words) -> list[str]:
+    """A fold pinned on the toile is a new dart in the draft."""
+    return [
+        f"New dart at the {plan.work.garment.levels[level].label.lower()}:"
+        f" {words.length(2 * move)} taken up, to nothing above and below"
+        for (_, name, on, level), move in plan.folds.items()
+        if name == piece.id and on in (None, side) and words.shows(move)
+    ]
 
 
 def _dart_changes(plan: LayerPlan, piece: Piece, side: Side, words: Words) -> list[str]:

@@ -96,7 +96,9 @@ def sewn_before(garment: Garment, fitting: Fitting | None) -> list[Sewn]:
     """Return what was ticked off at every earlier fitting, oldest first."""
     if fitting is None:
         return []
-    in_order = sorted(garment.fittings, key=lambda entry: entry.on)
+    in_order = list(garment.fittings)
+    if all(entry.on for entry in in_order):  # without their days they stand as they were logged
+        in_order.sort(key=lambda entry: entry.on)
     earlier = in_order[: [entry.id for entry in in_order].index(fitting.id)]
     return [sewn for entry in earlier for sewn in entry.done]
 

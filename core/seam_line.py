@@ -4,7 +4,7 @@ Between the points where it is known it follows a smooth curve that never oversh
 beyond them it runs out straight to nothing, or is carried, as the seam's run says.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -75,8 +75,18 @@ def line_through(
     before, after = points[: moving[0]], points[moving[-1] + 1 :]
     higher = [down for down in seam_downs if down < known[0][0] - SMALLEST_MM]
     lower = [down for down in seam_downs if down > known[-1][0] + SMALLEST_MM]
-    above = before[-1][0] if before else _end(run_up, max(higher, default=None))
-    below = after[0][0] if after else _end(run_down, min(lower, default=None))
+    above = (
+        before[-1][0]
+        if before
+        else _end(run_up, max(higher, default=None), lambda down: down < known[0][0] - SMALLEST_MM)
+    )
+    below = (
+        after[0][0]
+        if after
+        else _end(
+            run_down, min(lower, default=None), lambda down: down > known[-1][0] + SMALLEST_MM
+        )
+    )
     return SeamLine(
         known,
         smooth(known),
@@ -87,8 +97,11 @@ def line_through(
     )
 
 
-def _end(run: str | float, next_level: float | None) -> float | None:
-    if run == NOTHING:
+def _end(
+    run: str | float, next_level: float | None, beyond: Callable[[float], bool]
+) -> float | None:
+    """Return where a line is nothing; one pinned beyond its run ends by the next level."""
+    if run == NOTHING or (not isinstance(run, str) and not beyond(run)):
         return next_level
     return None if isinstance(run, str) else run
 

@@ -216,11 +216,15 @@ def _why(spots: Sequence[_Spot]) -> str:
 def _sums(plan: LayerPlan, spots: Sequence[_Spot], words: Words) -> str:
     """Return the sum of each level this seam moves at."""
     seen = dict.fromkeys((spot.number, spot.level) for spot in spots)
-    return " | ".join(
-        f"{plan.work.garment.levels[level].label}: {explain_level(plan, number, level, words)}"
-        for number, level in seen
-        if level in plan.work.wanted[number]
-    )
+    sums = (_sum_at(plan, number, level, words) for number, level in seen)
+    return " | ".join(filter(None, sums))
+
+
+def _sum_at(plan: LayerPlan, number: int, level: str, words: Words) -> str:
+    """Return a level's sum; nothing where the round is not whole and has no girth."""
+    if level not in plan.work.wanted[number]:
+        return ""
+    return f"{plan.work.garment.levels[level].label}: {explain_level(plan, number, level, words)}"
 
 
 def _between(plan: LayerPlan, spots: Sequence[_Spot], words: Words) -> str:
@@ -283,13 +287,13 @@ def _dart_step(
         "same top, same point",
         f"Why: {'the pins' if amount.source == 'pins' else 'the tape'}",
     ]
-    total = f"{plan.work.garment.levels[level].label}: {explain_level(plan, number, level, words)}"
+    total = _sum_at(plan, number, level, words)
     return Step(0, "darts", plan.work.layer.id, title, side, sentences(said), total)
 
 
 def fold_steps(plan: LayerPlan, words: Words) -> list[Step]:
     """Return a step for each fold pinned on a piece: a new dart, or for the nearest seam."""
-    by_place: dict[tuple[str, str], dict[Side, tuple[int, float]]] = {}
+    by_place: dict[tuple[str, str], dict[Side | None, tuple[int, float]]] = {}
     for (number, piece, side, level), move in plan.folds.items():
         if move:
             by_place.setdefault((piece, level), {})[side] = (number, move)
@@ -297,7 +301,7 @@ def fold_steps(plan: LayerPlan, words: Words) -> list[Step]:
     for (piece, level), sides in by_place.items():
         moves = [move for _, move in sides.values()]
         if len(moves) == 2 and abs(moves[0] - moves[1]) <= SMALLEST_MM:
-            steps.append(_fold_step(plan, piece, level, None, *sides["left"], words))
+            steps.append(_fold_step(plan, piece, level, None, *sides["left"], words, alike=True))
         else:
             steps += [
                 _fold_step(plan, piece, level, side, number, move, words)
@@ -314,17 +318,21 @@ def _fold_step(
     number: int,
     move: float,
     words: Words,
+    *,
+    alike: bool = False,
 ) -> Step:
     ring = plan.work.rounds[number].ring
     label = ring.piece(piece).label
+    place = ", ".join(filter(None, [label, "both sides alike" if alike else whose(side)]))
     where = plan.work.garment.levels[level].label.lower()
     seams = [seam.label.lower() for seam in ring.seams if piece in seam.joins]
     offered = f"or take it in at the nearest seam: {' or '.join(seams)}" if seams else ""
     said = [
-        f"{label}, {whose(side) or 'both sides alike'}: a fold at the {where}",
-        f"{words.length(move)} deep, {words.length(2 * move)} off the round each side",
+        f"{place}: a fold at the {where}",
+        f"{words.length(move)} deep, {words.length(2 * move)} off the round"
+        f"{' each side' if alike else ''}",
         f"sew it as a new dart, to nothing above and below, {offered}".rstrip(", "),
         "Why: the pins",
     ]
-    total = f"{plan.work.garment.levels[level].label}: {explain_level(plan, number, level, words)}"
+    total = _sum_at(plan, number, level, words)
     return Step(0, "darts", plan.work.layer.id, f"{label}, new dart", side, sentences(said), total)

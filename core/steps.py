@@ -73,14 +73,14 @@ def steps_of(
 
 
 def pins_counted(fitting: Fitting, garment: Garment) -> int:
-    """Return how many pins were set: one for each side, one for a centre seam."""
-    centre = {
-        seam.id
-        for layer in garment.layers
-        for ring in layer.rings
-        for seam in ring.seams
-        if ring.kind == "half" and seam.joins_itself
-    }
+    """Return how many pins were set: one for each side, one where there is no side."""
+    centre: set[str] = set()
+    for ring in (ring for layer in garment.layers for ring in layer.rings):
+        if ring.kind == "half":
+            centre |= {seam.id for seam in ring.seams if seam.joins_itself}
+        elif ring.copies == 1:
+            centre |= {seam.id for seam in ring.seams} | {piece.id for piece in ring.pieces}
+            centre |= {dart.id for piece in ring.pieces for dart in piece.darts}
     return sum(1 if pin.side != "both" or pin.place in centre else 2 for pin in fitting.pins)
 
 
