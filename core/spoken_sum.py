@@ -22,8 +22,8 @@ def work_again(said: str, unit: Unit) -> Worked | None:
 
     What stands in brackets is words.
 
-    >>> work_again("7 1/2 (waist 30 / 4) - 1/4 (back is less) = 7 1/4", "in").terms / 25.4
-    7.25
+    >>> work_again("70 (waist 280 / 4) - 5 (back is less) = 65", "mm")
+    Worked(terms=65.0, result=65.0)
     """
     left, equals, right = _IN_BRACKETS.sub("", said).rpartition("=")
     parts = re.split(r"\s([-+])\s", left.strip())
