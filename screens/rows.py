@@ -33,13 +33,14 @@ class LevelRow:
     pinned_mark: str
     verdict: str
     mark: str
+    short: bool
     sum: str
     live: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class StepRow:
-    """One step of the list, or one thing that follows (then without a number)."""
+    """One step of the list: its first sentence, and the rest of it."""
 
     number: str
     title: str
@@ -102,12 +103,21 @@ def _level_row(answer: LevelAnswer, unit: Unit, live: bool) -> LevelRow:
         pinned_mark=direction(answer.pinned),
         verdict=_verdict(answer, unit),
         mark=_verdict_mark(answer),
-        sum=answer.sum,
+        short=bool(direction(answer.short)),
+        sum=_lines(answer.sum),
         live=live,
     )
 
 
 def _verdict(answer: LevelAnswer, unit: Unit) -> str:
+    """Return the verdict; what the cloth is short of stands beside it, never in its place."""
+    words = _plain_verdict(answer, unit)
+    if direction(answer.short):
+        return f"{words}, {amount(answer.short, unit)} short"
+    return words
+
+
+def _plain_verdict(answer: LevelAnswer, unit: Unit) -> str:
     if answer.verdict == "not measured":
         return "not judged"
     if answer.verdict in _LOOSE + _TIGHT and answer.left_over is not None:
@@ -116,6 +126,8 @@ def _verdict(answer: LevelAnswer, unit: Unit) -> str:
 
 
 def _verdict_mark(answer: LevelAnswer) -> str:
+    if direction(answer.short):
+        return "caution"
     if answer.verdict in _RIGHT:
         return "agrees"
     if answer.verdict in _LOOSE:
@@ -123,11 +135,31 @@ def _verdict_mark(answer: LevelAnswer) -> str:
     return "let out" if answer.verdict in _TIGHT else ""
 
 
-def step_rows(steps: Iterable[Step], follows: Iterable[Consequence]) -> list[StepRow]:
-    """Return the alteration list in its order, then what follows from it."""
-    listed = [
-        StepRow(str(step.order), with_side(step.title, step.side), step.text, step.sum,
-                step.cautions)
-        for step in steps
-    ]  # fmt: skip
-    return listed + [StepRow("", follow.what, follow.text) for follow in follows]
+def step_rows(steps: Iterable[Step]) -> list[StepRow]:
+    """Return the alteration list in its order."""
+    return [StepRow(str(step.order), *_parted(step), _lines(step.sum), step.cautions)
+            for step in steps]  # fmt: skip
+
+
+def follow_lines(follows: Iterable[Consequence], steps: Iterable[Step]) -> list[str]:
+    """Return what follows in its own words, without what is a step of the list already."""
+    groups = {step.group for step in steps}
+    return [follow.text for follow in follows if follow.what not in groups]
+
+
+def other_cautions(warnings: Iterable[str], steps: Iterable[Step]) -> list[str]:
+    """Return the cautions that no step says itself."""
+    said = {caution for step in steps for caution in step.cautions}
+    return [warning for warning in warnings if warning not in said]
+
+
+def _parted(step: Step) -> tuple[str, str]:
+    """Return a heading and the rest, so that a step never says its place twice."""
+    first, _, rest = step.text.partition(". ")
+    if rest and first.lower().startswith(step.title.lower()):
+        return first, rest
+    return with_side(step.title, step.side), step.text
+
+
+def _lines(text: str) -> str:
+    return text.replace(" | ", "\n")

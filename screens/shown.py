@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from core.answer import Lead, Plan
+from core.answer import Lead
 from core.errors import WorkroomError
 from core.fitting import Fitting
 from core.fitting_file import FittingFile
@@ -10,7 +10,16 @@ from core.garment import Garment
 from core.plan import make_plan, room_of_pin
 from screens.edits import Place
 from screens.pin_rows import PinRow, Room, pin_rows
-from screens.rows import UNIT_WORDS, LevelRow, StepRow, day, level_rows, step_rows
+from screens.rows import (
+    UNIT_WORDS,
+    LevelRow,
+    StepRow,
+    day,
+    follow_lines,
+    level_rows,
+    other_cautions,
+    step_rows,
+)
 
 
 class NoGarment(WorkroomError):
@@ -38,7 +47,9 @@ class Shown:
     levels: tuple[LevelRow, ...] = ()
     pins: tuple[PinRow, ...] = ()
     pin: PinRow | None = None
+    no_pins: str = ""
     steps: tuple[StepRow, ...] = ()
+    follows: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
     lead: Lead = "pins"
     heading: str = ""
@@ -82,8 +93,10 @@ def show(bench: OnTheBench, chosen: Chosen) -> Shown:
         levels=tuple(level_rows(plan.levels, layer, unit, [pin.level] if pin else [])),
         pins=pins,
         pin=pin,
-        steps=tuple(step_rows(plan.steps, plan.follows)),
-        warnings=_cautions(plan),
+        no_pins="" if pins else _no_pins(fitting),
+        steps=tuple(step_rows(plan.steps)),
+        follows=tuple(follow_lines(plan.follows, plan.steps)),
+        warnings=tuple(other_cautions(plan.warnings, plan.steps)),
         lead=plan.lead,
         heading=plan.heading,
     )
@@ -99,8 +112,10 @@ def _pins(bench: OnTheBench, chosen: Chosen) -> tuple[PinRow, ...]:
     return tuple(pin_rows(garment, fitting, rooms, bench.file.unit, in_hand))
 
 
-def _cautions(plan: Plan) -> tuple[str, ...]:
-    return plan.warnings
+def _no_pins(fitting: Fitting | None) -> str:
+    if fitting is None:
+        return "No fitting yet: the draft is compared with the tape."
+    return "No pins were set at this fitting: the tape alone says what to change."
 
 
 def _title_line(bench: OnTheBench) -> str:

@@ -41,7 +41,8 @@ CHOICE = 64
 HEADER = 72
 STEPPER = (88, 96)
 
-COLUMNS = {"label": 104, "body": 68, "ease": 68, "wanted": 80, "as_sewn": 76, "pinned": 88}
+COLUMNS = {"label": 104, "body": 68, "ease": 68, "wanted": 80, "as_sewn": 76, "pinned": 88,
+           "not_measured": 136}  # fmt: skip
 """The levels strip: what is left over takes the rest."""
 
 LIGHT = {

@@ -8,8 +8,8 @@ from kivy.uix.boxlayout import BoxLayout
 
 from screens import looks
 from screens.parts.press import OpenRow
-from screens.parts.upright import bring_into_sight
 from screens.parts.row_list import RowList
+from screens.parts.upright import bring_into_sight
 
 __all__ = ["LevelLine", "LevelsTable", "RowList", "looks"]
 

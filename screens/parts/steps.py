@@ -3,14 +3,15 @@
 from pathlib import Path
 
 from kivy.lang import Builder
-from kivy.properties import BooleanProperty, ObjectProperty
+from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
 
 from screens import looks
 from screens.parts import caution, row_list
 from screens.parts.press import OpenRow
 from screens.parts.upright import bring_into_sight
 
-__all__ = ["StepLine", "caution", "looks", "row_list"]
+__all__ = ["FollowLine", "StepLine", "caution", "looks", "row_list"]
 
 
 class StepLine(OpenRow):
@@ -23,6 +24,13 @@ class StepLine(OpenRow):
     def on_release(self) -> None:
         self.opened = not self.opened and bool(self.row.sum)
         bring_into_sight(self)
+
+
+class FollowLine(BoxLayout):
+    """One thing that follows from the moves; ``row`` is its sentence."""
+
+    row = StringProperty("")
+    owner = ObjectProperty(None, allownone=True)
 
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))

@@ -57,7 +57,8 @@ def test_clients_are_listed_by_name(tmp_path: Path) -> None:
 
 def test_a_new_folder_has_no_clients_and_knows_that_it_is_new(tmp_path: Path) -> None:
     store = Store(tmp_path / "not" / "there")
-    assert store.first_start and store.clients() == ()
+    assert store.first_start
+    assert store.clients() == ()
 
 
 def test_the_demo_client_is_put_in_and_says_that_she_is_invented(tmp_path: Path) -> None:

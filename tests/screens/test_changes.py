@@ -30,6 +30,12 @@ def pin_line(hand, index):
     return next(line for line in hand.all(PinLine) if line.row.index == index)
 
 
+def editor(hand):
+    """The parts of the pin in hand, by name."""
+    (shown,) = hand.ids.editor.children
+    return shown.ids
+
+
 def level_row(hand, level):
     return next(row for row in hand.app.bench.levels if row.level == level)
 
@@ -51,20 +57,20 @@ def test_a_pin_made_deeper_by_touch_is_shown_stored_and_there_after_a_restart(
 ):
     hand = start(screen)
     hand.tap(pin_line(hand, SIDES_AT_WAIST))
-    assert hand.ids.editor.ids.depth.text == "1/4"
+    assert editor(hand).depth.text == "1/4"
     before = level_row(hand, "waist")
     steps_before = [row.text for row in hand.app.bench.steps]
 
-    hand.tap(hand.ids.editor.ids.more)
+    hand.tap(editor(hand).more)
 
-    assert hand.ids.editor.ids.depth.text == "3/8"
-    assert hand.ids.editor.ids.total.text == "1 1/2"
+    assert editor(hand).depth.text == "3/8"
+    assert editor(hand).total.text == "1 1/2"
     assert stored_fitting(tmp_path / "data")["pins"][SIDES_AT_WAIST]["pinch"] == "3/8"
     assert level_row(hand, "waist").pinned != before.pinned
     assert [row.text for row in hand.app.bench.steps] != steps_before
     again = start(screen)
     again.tap(pin_line(again, SIDES_AT_WAIST))
-    assert again.ids.editor.ids.depth.text == "3/8"
+    assert editor(again).depth.text == "3/8"
 
 
 def test_every_touch_on_plus_and_minus_is_one_step_of_the_garment(start, tmp_path):
@@ -72,8 +78,8 @@ def test_every_touch_on_plus_and_minus_is_one_step_of_the_garment(start, tmp_pat
     hand.tap(pin_line(hand, SIDES_AT_WAIST))
     depths = []
     for key in ("more", "more", "less", "less", "less"):
-        hand.tap(hand.ids.editor.ids[key])
-        depths.append(hand.ids.editor.ids.depth.text)
+        hand.tap(editor(hand)[key])
+        depths.append(editor(hand).depth.text)
     assert depths == ["3/8", "1/2", "3/8", "1/4", "1/8"]
 
 
@@ -90,12 +96,12 @@ def test_depth_and_total_stand_together_and_the_total_counts_both_sides(start):
 def test_undo_brings_back_what_was_there_and_saves_it(start, tmp_path):
     hand = start()
     hand.tap(pin_line(hand, SIDES_AT_WAIST))
-    hand.tap(hand.ids.editor.ids.more)
-    hand.tap(hand.ids.editor.ids.more)
+    hand.tap(editor(hand).more)
+    hand.tap(editor(hand).more)
     hand.tap(hand.ids.header.ids.undo)
-    assert hand.ids.editor.ids.depth.text == "3/8"
+    assert editor(hand).depth.text == "3/8"
     hand.tap(hand.ids.header.ids.undo)
-    assert hand.ids.editor.ids.depth.text == "1/4"
+    assert editor(hand).depth.text == "1/4"
     assert stored(tmp_path / "data") == DEMO
     assert hand.ids.header.ids.undo.disabled
 
@@ -104,13 +110,13 @@ def test_a_pin_that_holds_nothing_cannot_hold_less_and_says_so(start, tmp_path):
     hand = start()
     hand.tap(pin_line(hand, SIDES_AT_WAIST))
     for _ in range(2):
-        hand.tap(hand.ids.editor.ids.less)
+        hand.tap(editor(hand).less)
     kept = stored(tmp_path / "data")
-    hand.tap(hand.ids.editor.ids.less)
+    hand.tap(editor(hand).less)
     assert "cannot be less" in hand.ids.trouble.text
     assert hand.ids.trouble.height > 0
     assert stored(tmp_path / "data") == kept
-    hand.tap(hand.ids.editor.ids.more)
+    hand.tap(editor(hand).more)
     assert hand.ids.trouble.text == ""
 
 
@@ -124,9 +130,9 @@ def test_a_change_that_cannot_be_saved_is_not_shown_as_done(start, tmp_path, mon
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(os, "fsync", full)
-    hand.tap(hand.ids.editor.ids.more)
+    hand.tap(editor(hand).more)
     assert "No space left" in hand.ids.trouble.text
-    assert hand.ids.editor.ids.depth.text == "1/4"
+    assert editor(hand).depth.text == "1/4"
     assert hand.ids.header.ids.undo.disabled
 
 
@@ -142,7 +148,8 @@ def test_who_leads_is_kept_and_the_other_two_say_to_try_on_first(start, tmp_path
     hand = start()
     assert hand.ids.lead_pins.chosen
     hand.tap(hand.ids.lead_tape)
-    assert hand.ids.lead_tape.chosen and not hand.ids.lead_pins.chosen
+    assert hand.ids.lead_tape.chosen
+    assert not hand.ids.lead_pins.chosen
     assert stored_fitting(tmp_path / "data")["lead"] == "tape"
     assert hand.ids.lead_tape.second == hand.ids.lead_both.second == "try on first"
     assert start().ids.lead_tape.chosen
@@ -155,7 +162,8 @@ def test_the_lining_has_levels_of_its_own(start):
     outer, lining = hand.all(LayerChoice)
     assert outer.chosen
     hand.tap(lining)
-    assert lining.chosen and not outer.chosen
+    assert lining.chosen
+    assert not outer.chosen
     assert {row.layer for row in hand.app.bench.levels} == {"lining"}
 
 
@@ -164,7 +172,8 @@ def test_a_level_opens_its_sum_and_closes_it_again(start):
 
     hand = start()
     line = next(line for line in hand.all(LevelLine) if line.row.level == "waist")
-    assert line.row.sum and line.row.sum not in hand.texts()
+    assert line.row.sum
+    assert line.row.sum not in hand.texts()
     hand.tap(line)
     assert line.row.sum in hand.texts()
     hand.tap(line)
@@ -183,11 +192,36 @@ def test_a_step_opens_why(start):
 def test_the_list_is_the_whole_list_of_the_core_in_its_order(start):
     hand = start()
     plan = make_plan(read_document(DEMO))
-    shown = [row.text for row in hand.app.bench.steps]
-    assert shown[: len(plan.steps)] == [step.text for step in plan.steps]
-    assert set(plan.warnings) <= set(hand.texts())
+    assert [row.number for row in hand.app.bench.steps] == [str(step.order) for step in plan.steps]
+    shown = " ".join(hand.texts())
     for step in plan.steps:
-        assert step.text in hand.texts()
+        assert all(part in shown for part in step.text.split(". ", 1))
+        assert all(caution in shown for caution in step.cautions)
+
+
+def test_the_cautions_wait_behind_their_number_and_open_with_a_touch(start):
+    from screens.parts.caution import CautionBar
+
+    hand = start()
+    plan = make_plan(read_document(DEMO))
+    (bar,) = hand.all(CautionBar)
+    assert bar.row == f"{len(hand.app.bench.warnings)} cautions"
+    hand.tap(bar)
+    assert set(plan.warnings) <= set(hand.texts())
+    hand.tap(bar)
+    assert not set(hand.app.bench.warnings) & set(hand.texts())
+
+
+def test_a_level_whose_cloth_is_short_says_so_in_its_line(start):
+    hand = start()
+    assert level_row(hand, "hip").verdict == "agrees, 1/4 short"
+    assert level_row(hand, "hip").mark == "caution"
+
+
+def test_what_follows_is_told_under_the_list(start):
+    hand = start()
+    assert any("Zip in the centre back" in text for text in hand.texts())
+    assert "What follows" in hand.texts()
 
 
 def test_the_strip_shows_the_numbers_of_the_core(start):
@@ -209,14 +243,14 @@ def test_a_pin_not_read_yet_says_so_and_the_first_step_reads_it(start, tmp_path)
     hand = start_on(start, tmp_path, document)
     hand.tap(pin_line(hand, SIDES_AT_WAIST))
     assert hand.app.bench.pin.kind == "not read"
-    hand.tap(hand.ids.editor.ids.more)
+    hand.tap(editor(hand).more)
     assert stored_fitting(tmp_path / "data")["pins"][SIDES_AT_WAIST]["pinch"] == "1/8"
 
 
 def test_what_the_screen_does_not_know_is_written_back_unharmed(start, tmp_path):
     document = copy.deepcopy(DEMO) | {"from_somewhere_else": {"kept": True}}
     hand = start_on(start, tmp_path, document)
-    hand.tap(hand.ids.editor.ids.more)
+    hand.tap(editor(hand).more)
     assert stored(tmp_path / "data")["from_somewhere_else"] == {"kept": True}
 
 
@@ -225,8 +259,10 @@ def test_a_garment_without_a_fitting_is_compared_as_drafted(start, tmp_path):
     document["garments"][0]["fittings"] = []
     hand = start_on(start, tmp_path, document)
     assert any("as drafted" in text for text in hand.texts())
-    assert hand.app.bench.levels and not hand.app.bench.pins
+    assert hand.app.bench.levels
+    assert not hand.app.bench.pins
     assert hand.ids.editor.height == 0
+    assert any("No fitting yet" in text for text in hand.texts())
 
 
 def test_a_client_without_a_garment_says_what_to_do_first(start, tmp_path):
@@ -262,7 +298,7 @@ def test_sixty_pins_scroll_and_the_last_one_can_be_changed(start, tmp_path):
     hand = start_on(start, tmp_path, document)
     hand.tap(pin_line(hand, 59))
     assert hand.app.bench.pin.index == 59
-    hand.tap(hand.ids.editor.ids.more)
+    hand.tap(editor(hand).more)
     assert stored_fitting(tmp_path / "data")["pins"][59]["pinch"] == "1/4"
 
 
@@ -272,8 +308,8 @@ def test_turning_the_tablet_keeps_the_pin_in_hand(start):
     hand.turn("portrait")
     assert not hand.screen.wide
     assert hand.app.bench.pin.index == LEFT_HIP
-    hand.tap(hand.ids.editor.ids.less)
-    assert hand.ids.editor.ids.depth.text == "1 3/8"
+    hand.tap(editor(hand).less)
+    assert editor(hand).depth.text == "1 3/8"
 
 
 def test_the_back_key_does_not_close_the_app(start):

@@ -9,6 +9,8 @@ from core.plan import make_plan
 from core.store import Store
 from tests.screens.test_changes import DEMO_ID
 
+TOUCHES = 25
+
 
 @pytest.mark.parametrize("seed", [1, 2, 3])
 def test_a_random_errand_leaves_the_store_readable_and_the_totals_true(start, tmp_path, seed):
@@ -16,7 +18,7 @@ def test_a_random_errand_leaves_the_store_readable_and_the_totals_true(start, tm
 
     chance = random.Random(seed)
     hand = start(chance.choice(["landscape", "portrait"]))
-    for _ in range(40):
+    for _ in range(TOUCHES):
         hand.tap(chance.choice(touchable(hand)))
         kept = read_document(Store(tmp_path / "data").read(DEMO_ID))
         bench = hand.app.bench
