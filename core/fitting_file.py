@@ -6,7 +6,9 @@ and a change is made to a copy of it.  So what was typed is kept and written bac
 
 import json
 import math
+import re
 import zipfile
+import zlib
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -26,6 +28,10 @@ from core.whole_file import write_whole
 FORMAT = "pins-to-seams"
 NEWEST = 1
 LARGEST_BYTES = 50_000_000
+DEEPEST = 100
+"""No fitting file nests nearly so deep; reading deeper would run out of room."""
+
+_HALF_SIGN = re.compile("[\ud800-\udfff]")
 
 UPGRADES: dict[int, Callable[[dict[str, Any]], dict[str, Any]]] = {}
 """One function per step: ``UPGRADES[n]`` turns format n into n + 1, in memory."""
@@ -74,7 +80,7 @@ def load(path: Path) -> FittingFile:
 def parse(content: bytes, name: str) -> dict[str, Any]:
     """Return the JSON object in ``content``; refuses what is not whole or not JSON."""
     try:
-        data = json.loads(content.decode("utf-8"), object_pairs_hook=_without_twins)
+        data = json.loads(content.decode("utf-8-sig"), object_pairs_hook=_without_twins)
     except UnicodeDecodeError:
         raise BadFile(name, "is not text in UTF-8") from None
     except json.JSONDecodeError as wrong:
@@ -91,7 +97,7 @@ def parse(content: bytes, name: str) -> dict[str, Any]:
 def read_document(data: dict[str, Any]) -> FittingFile:
     """Return the records of a JSON document, upgraded where it is older."""
     data = upgrade(data)
-    _refuse_not_finite(data, "")
+    _refuse_unwritable(data, "")
     unit = Field(data.get("unit"), "unit", "in").one_of("in", "cm", "mm")
     root = Field(data, "", "in" if unit == "in" else "cm" if unit == "cm" else "mm")
     client = _client(root["client"])
@@ -122,7 +128,8 @@ def upgrade(data: dict[str, Any]) -> dict[str, Any]:
     """Return the document in the newest format; refuses a newer one by name."""
     text = Field(data.get("format"), "format", "in").text(None)
     name, _, number = text.partition("/")
-    if name != FORMAT or not number.isdecimal() or not 1 <= len(number) <= 6:
+    known = number.isdecimal() and 1 <= len(number) <= 6 and int(number) > 0
+    if name != FORMAT or not known:
         raise BadFile("format", f"“{text[:40]}” is not {FORMAT}/{NEWEST}")
     if int(number) > NEWEST:
         raise BadFile(
@@ -179,7 +186,7 @@ def _bundled(path: Path) -> bytes:
             return bundle.read("client.json")
     except KeyError:
         raise BadFile(path.name, "is a bundle without client.json") from None
-    except (zipfile.BadZipFile, RuntimeError, NotImplementedError) as wrong:
+    except (zipfile.BadZipFile, zlib.error, EOFError, RuntimeError, NotImplementedError) as wrong:
         raise BadFile(path.name, f"is a bundle that cannot be opened: {wrong}") from None
 
 
@@ -192,12 +199,23 @@ def _without_twins(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     return data
 
 
-def _refuse_not_finite(value: Any, path: str) -> None:
+def _refuse_unwritable(value: Any, path: str, depth: int = 0) -> None:
+    """Refuse what could not be written back: no number, half a sign, nested without end."""
+    if depth > DEEPEST:
+        raise BadFile(path[:80], "is nested too deep")
     if isinstance(value, dict):
         for key, entry in value.items():
-            _refuse_not_finite(entry, f"{path}.{key}" if path else key)
+            _refuse_half_signs(key, path)
+            _refuse_unwritable(entry, f"{path}.{key}" if path else key, depth + 1)
     elif isinstance(value, list):
         for index, entry in enumerate(value):
-            _refuse_not_finite(entry, f"{path}[{index}]")
+            _refuse_unwritable(entry, f"{path}[{index}]", depth + 1)
     elif isinstance(value, float) and not math.isfinite(value):
         raise BadFile(path, f"{value} is not a number")
+    elif isinstance(value, str):
+        _refuse_half_signs(value, path)
+
+
+def _refuse_half_signs(text: str, path: str) -> None:
+    if _HALF_SIGN.search(text):
+        raise BadFile(path or "the file", "holds half of a sign, which is not text")
