@@ -29,7 +29,7 @@ def read_fitting(source: Field, name: str, garment: Garment) -> Fitting:
         done=tuple(_sewn(entry, garment) for entry in source["done"].each()),
         path=source.path,
     )
-    _refuse_twice(fitting, source)
+    _refuse_twice(fitting, garment, source)
     return fitting
 
 
@@ -181,10 +181,12 @@ def seams_of(layer: Layer, name: str) -> list[tuple[Ring, Seam]]:
     return [(ring, seam) for ring in layer.rings for seam in ring.seams if seam.id == name]
 
 
-def _refuse_twice(fitting: Fitting, source: Field) -> None:
-    seen: set[tuple[str, str, str, str, float | None, str]] = set()
+def _refuse_twice(fitting: Fitting, garment: Garment, source: Field) -> None:
+    """Refuse two pins for one side and place, whether said by its level or how far down."""
+    seen: set[tuple[str, str, str, float, str]] = set()
     for pin, entry in zip(fitting.pins, source["pins"].each(), strict=True):
-        key = (pin.layer, pin.what, pin.place, pin.level, pin.down, pin.side)
+        down = garment.levels[pin.level].down if pin.down is None else pin.down
+        key = (pin.layer, pin.what, pin.place, round(down, 6), pin.side)
         if key in seen:
             entry.refuse("two pins for the same side and place; take one out")
         seen.add(key)
