@@ -135,5 +135,5 @@ def moved(
 
 def moves_at(plan: Plan, place: str | None, at: str, layer: str = "outer") -> list[Move]:
     """Return the records of one seam, dart or fold at one level."""
-    return [move for move in plan.moves
-            if move.level == at and move.layer == layer and place == (move.seam or move.dart)]  # fmt: skip
+    return [move for move in plan.moves if (move.level, move.layer) == (at, layer)
+            and place == (move.seam or move.dart)]  # fmt: skip
