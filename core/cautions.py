@@ -5,9 +5,9 @@ from collections.abc import Iterator, Sequence
 from core.fitting import Fitting
 from core.front_arc import front_arc_cautions
 from core.garment import CARRY, NOTHING, Garment
-from core.layer_plan import LayerPlan
+from core.layer_plan import Amount, LayerPlan, Spot
 from core.lengths import SMALLEST_MM
-from core.pinned import LineKey
+from core.pinned import LineKey, Point
 from core.rounds import Edge
 from core.seam_line import SeamLine, every, matching_change, too_quick, waves
 from core.wording import Words, direction, listed, sentence, whose
@@ -129,33 +129,44 @@ def ways_out(plan: LayerPlan, number: int, level: str, short: float, words: Word
 def _cut_and_beyond(plan: LayerPlan, words: Words) -> list[str]:
     """Tell pins cut to the cloth there is, and pins taken in further than is usual."""
     said: dict[str, None] = {}
-    work = plan.work
-    for (number, index, level), amount in plan.edges.items():
-        edge = work.rounds[number].edges[index]
-        where = f"{edge.seam.label}, {_side_and_level(plan, edge, level)}"
-        cut = plan.cut.get((number, index, level), 0.0)
-        if cut and amount.source != "tape":
-            what = "pinned" if amount.source == "pins" else "carried"
-            said[
-                f"{where}: {what} {words.length(amount.exact)} an edge, the cloth gives"
-                f" {words.length(amount.move)}; {words.length(cut)} an edge is missing."
-            ] = None
-        most = work.rules.most(edge.seam, edge.piece, level)
-        if amount.source == "pins" and amount.move < -most - SMALLEST_MM:
-            said[
-                f"{where}: taken in {words.length(amount.move)} an edge, more than"
-                f" {words.length(most)}; sewn as pinned, try it on first."
-            ] = None
-    for (number, index, level), amount in plan.legs.items():
-        dart = work.rounds[number].darts[index]
-        limit = work.rules.leg_limit(dart, level, amount.exact)
-        if amount.source == "pins" and abs(amount.exact) > limit + SMALLEST_MM:
-            rest = "sewn as pinned" if amount.exact < 0 else "cut to it"
-            said[
-                f"{dart.dart.label}: {words.length(amount.exact)} a leg is more than"
-                f" {words.length(limit)}; {rest}."
-            ] = None
+    for spot, amount in plan.edges.items():
+        if amount.source != "tape":
+            said |= dict.fromkeys(_edge_cautions(plan, spot, amount, words))
+    for spot, amount in plan.legs.items():
+        if amount.source == "pins":
+            said |= dict.fromkeys(_leg_cautions(plan, spot, amount, words))
     return list(said)
+
+
+def _edge_cautions(plan: LayerPlan, spot: Spot, amount: Amount, words: Words) -> Iterator[str]:
+    number, index, level = spot
+    edge = plan.work.rounds[number].edges[index]
+    where = f"{_seam_label(plan, edge.seam.id)}, {_side_and_level(plan, edge, level)}"
+    cut = plan.cut.get(spot, 0.0)
+    if cut:
+        what = "pinned" if amount.source == "pins" else "carried"
+        yield (
+            f"{where}: {what} {words.length(amount.exact)} an edge, the cloth gives"
+            f" {words.length(amount.move)}; {words.length(cut)} an edge is missing."
+        )
+    most = plan.work.rules.most(edge.seam, edge.piece, level)
+    if amount.source == "pins" and amount.move < -most - SMALLEST_MM:
+        yield (
+            f"{where}: taken in {words.length(amount.move)} an edge, more than"
+            f" {words.length(most)}; sewn as pinned, try it on first."
+        )
+
+
+def _leg_cautions(plan: LayerPlan, spot: Spot, amount: Amount, words: Words) -> Iterator[str]:
+    number, index, level = spot
+    dart = plan.work.rounds[number].darts[index]
+    limit = plan.work.rules.leg_limit(dart, level, amount.exact)
+    if abs(amount.exact) > limit + SMALLEST_MM:
+        rest = "sewn as pinned" if amount.exact < 0 else "cut to it"
+        yield (
+            f"{dart.dart.label}: {words.length(amount.exact)} a leg is more than"
+            f" {words.length(limit)}; {rest}."
+        )
 
 
 def _side_and_level(plan: LayerPlan, edge: Edge, level: str) -> str:
@@ -309,25 +320,22 @@ def pinned_beyond(plan: LayerPlan, seam: str, line: SeamLine) -> bool:
 
 def _matching(plan: LayerPlan, words: Words) -> list[str]:
     said = []
-    for (seam, side, position), first in plan.lines.items():
-        second = plan.lines.get((seam, side, 1))
-        if position or second is None:
-            continue
-        top = min(
-            first.points[0][0],
-            second.points[0][0],
-            *(end for line in (first, second) if (end := line.above) is not None),
-        )
-        bottom = max(
-            first.points[-1][0],
-            second.points[-1][0],
-            *(end for line in (first, second) if (end := line.below) is not None),
-        )
+    two_edged = dict.fromkeys(
+        (edge.seam.id, edge.side)
+        for around in plan.work.rounds
+        for edge in around.edges
+        if edge.position == 1
+    )
+    for seam, side in two_edged:
+        first, second = (plan.lines.get((seam, side, position)) for position in (0, 1))
+        lines = [line for line in (first, second) if line is not None]
+        tops = [down for line in lines for down in (line.points[0][0], line.above)]
+        bottoms = [down for line in lines for down in (line.points[-1][0], line.below)]
+        top = min((down for down in tops if down is not None), default=0.0)
+        bottom = max((down for down in bottoms if down is not None), default=0.0)
         if bottom <= top:
             continue
-        change = matching_change(
-            every(first, top, bottom, _STATED_MM / 2), every(second, top, bottom, _STATED_MM / 2)
-        )
+        change = matching_change(_drawn(first, top, bottom), _drawn(second, top, bottom))
         if abs(change) > _MATCH_MM:
             longer = "second" if change > 0 else "first"
             where = ", ".join(filter(None, [_seam_label(plan, seam), whose(side)]))
@@ -336,6 +344,13 @@ def _matching(plan: LayerPlan, words: Words) -> list[str]:
                 " the other; ease it in or check the notches."
             )
     return said
+
+
+def _drawn(line: SeamLine | None, top: float, bottom: float) -> list[Point]:
+    """Return a line as points from top to bottom; an edge that stays is straight."""
+    if line is None:
+        return [(top, 0.0), (bottom, 0.0)]
+    return [*every(line, top, bottom, _STATED_MM / 2), (bottom, line.at(bottom))]
 
 
 def _seam_label(plan: LayerPlan, seam: str) -> str:

@@ -1,9 +1,11 @@
 """Whether a garment can be made at all: every width, seam and height against the others."""
 
+from collections.abc import Mapping
+from functools import lru_cache
 from itertools import pairwise
 
 from core.field import Field
-from core.garment import Garment, Layer, Level, Piece, Ring, Seam
+from core.garment import Garment, Layer, Level, Pair, Piece, Ring, Seam
 from core.lengths import SMALLEST_MM, write_length
 from core.shape import allowance_at, take_up_at
 
@@ -78,14 +80,34 @@ def _check_widths(garment: Garment, ring: Ring, source: Field) -> None:
 
 def net_width(garment: Garment, ring: Ring, piece: Piece, level: str, index: int) -> float:
     """Return the drafted width (mm) less allowances and darts; index 0 left, 1 right."""
-    net = piece.width[level][index]
+    return net_widths(garment, ring)[piece.id, level][index]
+
+
+@lru_cache(maxsize=64)
+def net_widths(garment: Garment, ring: Ring) -> Mapping[tuple[str, str], Pair]:
+    """Return every net width of a ring by piece and level; worked out once per garment."""
+    taken: dict[tuple[str, str], float] = {}
     for seam in ring.seams:
-        edges = _edges_on(ring, seam, piece)
-        if edges and level in ring.levels_of(seam):
-            net -= edges * (allowance_at(garment, ring, seam, piece.id, level) or 0.0)
+        for level in ring.levels_of(seam):
+            for piece in ring.pieces:
+                edges = _edges_on(ring, seam, piece)
+                if edges:
+                    inside = allowance_at(garment, ring, seam, piece.id, level) or 0.0
+                    key = piece.id, level
+                    taken[key] = taken.get(key, 0.0) + edges * inside
+    return {
+        (piece.id, level): _less(garment, piece, level, taken.get((piece.id, level), 0.0))
+        for piece in ring.pieces
+        for level in piece.width
+    }
+
+
+def _less(garment: Garment, piece: Piece, level: str, taken: float) -> Pair:
+    left, right = piece.width[level]
     for dart in piece.darts:
-        net -= take_up_at(dart, garment.levels, level)[index]
-    return net
+        take_up = take_up_at(dart, garment.levels, level)
+        left, right = left - take_up[0], right - take_up[1]
+    return left - taken, right - taken
 
 
 def _check_place(garment: Garment, layer: str, ring: str, level: str, source: Field) -> None:

@@ -28,6 +28,7 @@ def plan_other(work: Work, outer: LayerPlan) -> LayerPlan:
         else:
             _follow_round(_Follower(plan, number, outer, leader))
     draw_lines(plan)
+    plan.close()
     return plan
 
 

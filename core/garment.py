@@ -105,9 +105,12 @@ class Seam:
         return self.joins[0] == self.joins[1]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Ring:
-    """A closed round of pieces; a half ring is one half of a garment with a centre."""
+    """A closed round of pieces; a half ring is one half of a garment with a centre.
+
+    Told apart by identity, so that what follows from it can be kept.
+    """
 
     id: str
     label: str
@@ -224,9 +227,9 @@ class Insert:
     allowance: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Garment:
-    """One garment of one client, as drafted, with its fittings."""
+    """One garment of one client, as drafted, with its fittings; told apart by identity."""
 
     id: str
     name: str

@@ -3,33 +3,11 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from core.layer_plan import Work
+from core.layer_plan import Given, Member, Work
 from core.lengths import SMALLEST_MM
 from core.rounding import Group, round_level
 from core.rounds import DartSide, Edge, Round
 from core.sharing import Giver, Shared, Sharing, share_out
-
-
-@dataclass(frozen=True, slots=True)
-class Member:
-    """Edges or legs that move alike: which of the round's, and which kind they are."""
-
-    indexes: tuple[int, ...]
-    is_dart: bool
-    giver: Giver
-
-
-@dataclass(slots=True)
-class Given:
-    """What one round's sharing came to, in mm, by edge or dart (its place) and level."""
-
-    exact: dict[tuple[int, str], float] = field(default_factory=dict)
-    moves: dict[tuple[int, str], float] = field(default_factory=dict)
-    exact_legs: dict[int, float] = field(default_factory=dict)
-    legs: dict[int, float] = field(default_factory=dict)
-    short: dict[str, float] = field(default_factory=dict)
-    freer: list[str] = field(default_factory=list)
-    judged: tuple[str, ...] = ()
 
 
 @dataclass(slots=True)
@@ -96,7 +74,7 @@ class Sharer:
         need = self._need(level, given.exact_legs)
         if abs(need) <= self._band() + SMALLEST_MM:
             return
-        members = self._edge_members(level, need)
+        members = given.asked[level] = self._edge_members(level, need)
         shared = self._share(need, members)
         for member, move in zip(members, shared.moves, strict=True):
             given.exact |= {(index, level): move for index in member.indexes if move}
@@ -115,7 +93,20 @@ class Sharer:
         )
 
     def _edge_members(self, level: str, need: float) -> list[Member]:
-        """Return the seams' edges that may be asked at a level, left and right together."""
+        """Return the seams' edges that may be asked at a level, left and right together.
+
+        Where none is held they are the same for every way of sharing, and kept.
+        """
+        held = any(at == level for _, at in self.held_edges)
+        key = (self.number, level, need < 0)
+        if held or key not in self.work.members:
+            members = self._find_edge_members(level, need)
+            if held:
+                return members
+            self.work.members[key] = members
+        return self.work.members[key]
+
+    def _find_edge_members(self, level: str, need: float) -> list[Member]:
         around, rules = self._around(), self.work.rules
         alike: dict[tuple[str, int], list[int]] = {}
         for index, edge in enumerate(around.edges):
@@ -180,10 +171,10 @@ class Sharer:
     def _round_level(self, level: str, need: float, given: Given, darts: Sequence[int]) -> None:
         """Round the seams of a level, and the darts settled there, against what is needed."""
         target = need - given.short.get(level, 0.0)
-        exact = [move for (_, at), move in given.exact.items() if at == level]
-        exact += [given.exact_legs[index] for index in darts]
+        exact = [given.exact_legs[index] for index in darts]
+        seams = self._seam_groups(level, given)
+        exact += [given.exact[indexes[0], level] for indexes, _ in seams]
         sign = -1.0 if min(exact, default=0.0) < 0 else 1.0
-        seams = self._seam_groups(level, sign, given)
         legs = self._leg_groups(level, sign, given, darts)
         if not seams and not legs:
             return
@@ -202,39 +193,27 @@ class Sharer:
         for (indexes, _), (first, _) in zip(legs, rounded[len(seams) :], strict=True):
             given.legs |= dict.fromkeys(indexes, sign * first)
 
-    def _seam_groups(
-        self, level: str, sign: float, given: Given
-    ) -> list[tuple[tuple[int, ...], Group]]:
-        """Return each seam's edges, together where their exact moves are alike."""
+    def _seam_groups(self, level: str, given: Given) -> list[tuple[tuple[int, ...], Group]]:
+        """Return each seam's edges in order, together where their exact moves are alike."""
         edges = self._around().edges
-        alike: dict[tuple[str, float], list[int]] = {}
-        for (index, at), move in given.exact.items():
-            if at == level:
-                alike.setdefault((edges[index].seam.id, round(move, 6)), []).append(index)
+        alike: dict[tuple[str, float], list[Member]] = {}
+        for member in given.asked.get(level, ()):
+            move = given.exact.get((member.indexes[0], level))
+            if move:
+                key = (edges[member.indexes[0]].seam.id, round(move, 6))
+                alike.setdefault(key, []).append(member)
         groups = []
-        for indexes in alike.values():
-            limits = [
-                min(
-                    (
-                        self.work.rules.limit(edges[index], level, sign)
-                        for index in indexes
-                        if edges[index].position == position
-                    ),
-                    default=None,
-                )
-                for position in (0, 1)
-            ]
-            there = [limit for limit in limits if limit is not None]
-            exact = abs(given.exact[indexes[0], level])
+        for members in alike.values():
+            first, last = members[0], members[-1]
             group = Group(
-                exact,
-                (there[0], there[-1]),
-                sum(edges[index].count for index in indexes),
-                len(there) == 2,
+                exact=abs(given.exact[first.indexes[0], level]),
+                limits=(first.giver.limit, last.giver.limit),
+                count=sum(member.giver.count for member in members),
+                pairs=len(members) == 2,
             )
-            groups.append((tuple(indexes), group))
-        order = {seam.id: place for place, seam in enumerate(self._around().ring.seams)}
-        return sorted(groups, key=lambda entry: order[edges[entry[0][0]].seam.id])
+            indexes = tuple(index for member in members for index in member.indexes)
+            groups.append((indexes, group))
+        return groups
 
     def _leg_groups(
         self, level: str, sign: float, given: Given, indexes: Sequence[int]

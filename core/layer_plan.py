@@ -11,6 +11,7 @@ from core.pinned import LineKey, Pinned
 from core.rounds import DartSide, Edge, Round
 from core.rules import Rules
 from core.seam_line import SeamLine
+from core.sharing import Giver
 
 Spot = tuple[int, int, str]
 """A round, an edge or dart of it (by their place in the lists), and a level."""
@@ -26,10 +27,20 @@ class Amount:
 
 
 @dataclass(frozen=True, slots=True)
+class Member:
+    """Edges or legs that move alike: which of the round's, and which kind they are."""
+
+    indexes: tuple[int, ...]
+    is_dart: bool
+    giver: Giver
+
+
+@dataclass(frozen=True, slots=True)
 class Work:
     """Everything about one layer that its plan is made from.
 
-    ``arcs`` are the body's front arcs by their measurement, in mm.
+    ``arcs`` are the body's front arcs by their measurement, in mm.  ``members`` keeps who may
+    be asked at a level, found once for every way of sharing.
     """
 
     garment: Garment
@@ -41,6 +52,7 @@ class Work:
     pinned: Pinned
     lead: Lead
     arcs: Mapping[str, float] = field(default_factory=dict)
+    members: dict[tuple[int, str, bool], list[Member]] = field(default_factory=dict, compare=False)
 
     @property
     def settings(self) -> Settings:
@@ -71,13 +83,27 @@ class Work:
 
 
 @dataclass(slots=True)
+class Given:
+    """What one round's sharing came to, in mm, by edge or dart (its place) and level."""
+
+    exact: dict[tuple[int, str], float] = field(default_factory=dict)
+    moves: dict[tuple[int, str], float] = field(default_factory=dict)
+    exact_legs: dict[int, float] = field(default_factory=dict)
+    legs: dict[int, float] = field(default_factory=dict)
+    short: dict[str, float] = field(default_factory=dict)
+    freer: list[str] = field(default_factory=list)
+    asked: dict[str, list[Member]] = field(default_factory=dict)
+    judged: tuple[str, ...] = ()
+
+
+@dataclass(slots=True)
 class LayerPlan:
     """The moves of a layer, in mm.
 
     ``short`` is what a level is missing, ``cut`` what an edge was let out less than asked
-    for want of cloth, ``freer`` the levels where one side alone could give more, ``own`` those where another
-    layer does not follow the outer, ``given`` what each round's sharing came to, ``sums`` the
-    sums already written.
+    for want of cloth, ``freer`` the levels where one side alone could give more, ``own`` those
+    where another layer does not follow the outer, ``given`` what each round's sharing came to,
+    ``sums`` the sums already written.
     """
 
     work: Work

@@ -9,6 +9,7 @@ import math
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 from typing import Literal
 
 from core.errors import BadLength
@@ -148,12 +149,16 @@ def _plain_number(value: float) -> str:
 
 def _inches(mm: float, fraction: int) -> str:
     parts = round(abs(mm) / MM_PER_UNIT["in"] * fraction)
+    return ("-" if mm < 0 and parts else "") + _fraction(parts, fraction)
+
+
+@cache
+def _fraction(parts: int, fraction: int) -> str:
     whole, rest = divmod(parts, fraction)
-    sign = "-" if mm < 0 and parts else ""
     if not rest:
-        return f"{sign}{whole}"
+        return f"{whole}"
     small = Fraction(rest, fraction)
-    return f"{sign}{whole} {small}" if whole else f"{sign}{small}"
+    return f"{whole} {small}" if whole else f"{small}"
 
 
 def _decimal(value: float, places: int) -> str:

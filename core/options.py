@@ -3,8 +3,7 @@
 from collections.abc import Iterable
 
 from core.answer import Option, Way
-from core.giving import Given
-from core.layer_plan import LayerPlan
+from core.layer_plan import Given, LayerPlan
 from core.lengths import SMALLEST_MM
 from core.planning import lay_pins, share_round
 from core.rules import Rules
@@ -50,7 +49,7 @@ def minutes_of(rules: Rules, opened: Iterable[str]) -> float:
 def _others(plan: LayerPlan, number: int, chosen: Sharing) -> list[Option]:
     pins = LayerPlan(plan.work)
     lay_pins(pins)
-    seen = [_result(share_round(pins, number, chosen))]
+    seen = [_result(plan.given[number])]
     options = []
     for way in WAYS:
         given = share_round(pins, number, way) if way != chosen else None

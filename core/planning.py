@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from core.answer import Source
 from core.garment import CARRY, NOTHING
-from core.giving import Given, Sharer
-from core.layer_plan import Amount, LayerPlan, Work
+from core.giving import Sharer
+from core.layer_plan import Amount, Given, LayerPlan, Work
 from core.lengths import SMALLEST_MM
 from core.pinned import LineKey, Point
 from core.rounds import Edge
@@ -19,8 +19,10 @@ def plan_first(work: Work, way: Sharing = "by_turns") -> LayerPlan:
     lay_pins(plan)
     if work.lead != "pins":
         for number in range(len(work.rounds)):
-            take_over(plan, number, share_round(plan, number, way))
+            plan.given[number] = share_round(plan, number, way)
+            take_over(plan, number, plan.given[number])
     draw_lines(plan)
+    plan.close()
     return plan
 
 

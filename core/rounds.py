@@ -146,18 +146,28 @@ def _edges(garment: Garment, ring: Ring, side: Side | None, done: Sequence[Sewn]
         levels = ring.levels_of(seam)
         itself = seam.joins_itself
         sides: tuple[Side | None, ...] = SIDES if ring.kind == "half" and not itself else (side,)
+        drafted = {
+            piece: {
+                level: allowance_at(garment, ring, seam, piece, level) or 0.0 for level in levels
+            }
+            for piece in set(seam.joins)
+        }
         for on in sides:
             for position, piece in enumerate(seam.joins[:1] if itself else seam.joins):
-                edge = Edge(seam, on, piece, position, 2 if itself else 1, levels, {})
-                inside = {level: _left_inside(garment, ring, edge, level, done) for level in levels}
-                moved = {level: _moved(done, edge, level) for level in levels} if done else {}
-                yield replace(edge, allowance=inside, moved=moved)
+                count = 2 if itself else 1
+                edge = Edge(seam, on, piece, position, count, levels, drafted[piece])
+                yield _altered(edge, done) if done else edge
 
 
-def _left_inside(
-    garment: Garment, ring: Ring, edge: Edge, level: str, done: Sequence[Sewn]
-) -> float:
-    left = allowance_at(garment, ring, edge.seam, edge.piece, level) or 0.0
+def _altered(edge: Edge, done: Sequence[Sewn]) -> Edge:
+    """Return an edge with what was sewn since: its moves, and what is left inside."""
+    inside = {level: _left_inside(edge, level, done) for level in edge.levels}
+    moved = {level: _moved(done, edge, level) for level in edge.levels}
+    return replace(edge, allowance=inside, moved=moved)
+
+
+def _left_inside(edge: Edge, level: str, done: Sequence[Sewn]) -> float:
+    left = edge.allowance[level]
     for entry in done:
         if entry.what == "seam" and _concerns(entry, edge.seam.id, edge.side):
             moves = [

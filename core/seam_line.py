@@ -4,12 +4,12 @@ Between the points where it is known it follows a smooth curve that never oversh
 beyond them it runs out straight to nothing, or is carried, as the seam's run says.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 from core.curves import Curve, polyline_length, smooth
-from core.garment import CARRY, NOTHING
+from core.garment import CARRY
 from core.lengths import SMALLEST_MM
 from core.pinned import Point
 
@@ -75,18 +75,8 @@ def line_through(
     before, after = points[: moving[0]], points[moving[-1] + 1 :]
     higher = [down for down in seam_downs if down < known[0][0] - SMALLEST_MM]
     lower = [down for down in seam_downs if down > known[-1][0] + SMALLEST_MM]
-    above = (
-        before[-1][0]
-        if before
-        else _end(run_up, max(higher, default=None), lambda down: down < known[0][0] - SMALLEST_MM)
-    )
-    below = (
-        after[0][0]
-        if after
-        else _end(
-            run_down, min(lower, default=None), lambda down: down > known[-1][0] + SMALLEST_MM
-        )
-    )
+    above = _end(known[0][0], -1.0, [down for down, _ in before], run_up, higher)
+    below = _end(known[-1][0], 1.0, [down for down, _ in after], run_down, lower)
     return SeamLine(
         known,
         smooth(known),
@@ -98,12 +88,17 @@ def line_through(
 
 
 def _end(
-    run: str | float, next_level: float | None, beyond: Callable[[float], bool]
+    last: float, way: float, staying: Sequence[float], run: str | float, levels: Sequence[float]
 ) -> float | None:
-    """Return where a line is nothing; one pinned beyond its run ends by the next level."""
-    if run == NOTHING or (not isinstance(run, str) and not beyond(run)):
-        return next_level
-    return None if isinstance(run, str) else run
+    """Return how far down a line is nothing beyond its ``last`` moving point (mm).
+
+    That is the nearest of the judged levels ``staying`` as they are and the level its run
+    names; without either, the next of the seam's ``levels``.  One pinned beyond the level
+    of its run ends by the next level too.  ``way`` is 1 downwards and -1 upwards.
+    """
+    named = [] if isinstance(run, str) or way * (run - last) <= SMALLEST_MM else [run]
+    stops = [*staying, *named] or ([] if run == CARRY else list(levels))
+    return min(stops, key=lambda down: abs(down - last), default=None)
 
 
 def too_quick(line: SeamLine) -> list[tuple[Point, Point]]:

@@ -29,11 +29,10 @@ class _Spot:
 
 def seam_steps(plan: LayerPlan, words: Words) -> list[Step]:
     """Return a step for each seam that moves; one for each side where they are unlike."""
-    steps = []
+    steps: list[Step] = []
+    found = _spots(plan, words)
     for name in dict.fromkeys(seam.id for ring in plan.work.layer.rings for seam in ring.seams):
-        by_side = {
-            side: spots for side in (None, *SIDES) if (spots := _spots(plan, name, side, words))
-        }
+        by_side = {side: found[name, side] for side in (None, *SIDES) if (name, side) in found}
         if not by_side:
             continue
         left, right = by_side.get("left", []), by_side.get("right", [])
@@ -50,13 +49,17 @@ def seam_steps(plan: LayerPlan, words: Words) -> list[Step]:
     return steps
 
 
-def _spots(plan: LayerPlan, name: str, side: Side | None, words: Words) -> list[_Spot]:
-    found = []
+def _spots(plan: LayerPlan, words: Words) -> dict[tuple[str, Side | None], list[_Spot]]:
+    """Return every edge that moves, by seam and side, from top to bottom."""
+    found: dict[tuple[str, Side | None], list[_Spot]] = {}
     for (number, index, level), amount in plan.edges.items():
         edge = plan.work.rounds[number].edges[index]
-        if edge.seam.id == name and edge.side == side and words.shows(amount.move):
-            found.append(_Spot(number, edge, level, amount))
-    return sorted(found, key=lambda spot: (plan.work.down(spot.level), spot.edge.position))
+        if words.shows(amount.move):
+            spot = _Spot(number, edge, level, amount)
+            found.setdefault((edge.seam.id, edge.side), []).append(spot)
+    for spots in found.values():
+        spots.sort(key=lambda spot: (plan.work.down(spot.level), spot.edge.position))
+    return found
 
 
 def _shape(spots: Sequence[_Spot]) -> list[tuple[str, int, float]]:

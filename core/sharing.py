@@ -5,7 +5,7 @@ plain sum on amounts in mm; what an edge or a leg is, the callers know.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
 
 from core.lengths import SMALLEST_MM
@@ -49,44 +49,50 @@ def share_out(
     end is short.  *fewest* asks the first turn alone, up to its limits; *spread* asks
     all turns as one.
     """
-    givers = _asked(givers, way)
+    turns = _turns(givers, way)
+    limits = [giver.limit for giver in givers]
+    comforts = limits if way == "fewest" else [min(giver.comfort, giver.limit) for giver in givers]
+    asked = [
+        [index for index, at in enumerate(turns) if at == turn]
+        for turn in sorted({turn for turn in turns if turn > 0})
+    ]
     moves = [0.0] * len(givers)
     left = abs(need)
-    turns = sorted({giver.turn for giver in givers if giver.turn > 0})
-    for turn in turns:
+    for members in asked:
         if left > band + SMALLEST_MM:
-            left = _give_within_comfort(left, turn, givers, moves, band, step)
-    for turn in turns:
+            left = _give_within_comfort(left, members, givers, moves, comforts, band, step)
+    for members in asked:
         if left > band + SMALLEST_MM:
-            members = [index for index, giver in enumerate(givers) if giver.turn == turn]
-            left = _pour(left, members, givers, moves, [giver.limit for giver in givers])
+            left = _pour(left, members, givers, moves, limits)
     sign = -1.0 if need < 0 else 1.0
     short = left if left > band + SMALLEST_MM else 0.0
     signed = tuple(sign * move if move else 0.0 for move in moves)
     return Shared(signed, sign * short if short else 0.0)
 
 
-def _asked(givers: Sequence[Giver], way: Sharing) -> list[Giver]:
+def _turns(givers: Sequence[Giver], way: Sharing) -> list[int]:
+    """Return whose turn it is: as given, the first turn alone, or all as one."""
+    turns = [giver.turn for giver in givers]
     if way == "spread":
-        return [replace(giver, turn=min(giver.turn, 1)) for giver in givers]
+        return [min(turn, 1) for turn in turns]
     if way == "by_turns":
-        return list(givers)
-    first = min((giver.turn for giver in givers if giver.turn > 0), default=0)
-    return [
-        replace(giver, turn=giver.turn if giver.turn == first else 0, comfort=giver.limit)
-        for giver in givers
-    ]
+        return turns
+    first = min((turn for turn in turns if turn > 0), default=0)
+    return [turn if turn == first else 0 for turn in turns]
 
 
 def _give_within_comfort(
-    left: float, turn: int, givers: Sequence[Giver], moves: list[float], band: float, step: float
+    left: float,
+    members: Sequence[int],
+    givers: Sequence[Giver],
+    moves: list[float],
+    comforts: Sequence[float],
+    band: float,
+    step: float,
 ) -> float:
     """Let one turn give up to its comfort; return what is still left."""
-    caps = [min(giver.comfort, giver.limit) for giver in givers]
     asked = [
-        index
-        for index, giver in enumerate(givers)
-        if giver.turn == turn and giver.weight > 0 and caps[index] > SMALLEST_MM
+        index for index in members if givers[index].weight > 0 and comforts[index] > SMALLEST_MM
     ]
     left_out: list[list[int]] = []
     while _smallest_share(left, asked, givers) < step - SMALLEST_MM:
@@ -96,11 +102,11 @@ def _give_within_comfort(
             break
         left_out.append([index for index in asked if givers[index].place == last])
         asked = staying
-    left = _pour(left, asked, givers, moves, caps)
-    for members in reversed(left_out):
+    left = _pour(left, asked, givers, moves, comforts)
+    for later in reversed(left_out):
         if left <= band + SMALLEST_MM:
             break
-        left = _pour(left, members, givers, moves, caps)
+        left = _pour(left, later, givers, moves, comforts)
     return left
 
 

@@ -10,6 +10,13 @@ def explain_level(plan: LayerPlan, number: int, level: str, words: Words) -> str
     ``28 1/2 body + 1 ease = 29 1/2 wanted; 32 as sewn; take in 2 1/2: side seams, four
     edges, 1/2 each; back darts, four legs, 1/8 each``
     """
+    written = plan.sums.get((number, level))
+    if written is None:
+        written = plan.sums[number, level] = _explain(plan, number, level, words)
+    return written
+
+
+def _explain(plan: LayerPlan, number: int, level: str, words: Words) -> str:
     wanted = plan.work.wanted[number][level]
     parts = []
     if wanted.body is not None and wanted.wanted is not None:

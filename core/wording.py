@@ -23,6 +23,10 @@ _COUNTS = (
 )
 
 
+_SMALLEST_WRITTEN_MM: dict[Unit, float] = {"in": 25.4 / 32, "cm": 0.5, "mm": 0.5}
+"""Half of the finest mark: what is smaller is written as nothing."""
+
+
 @dataclass(frozen=True, slots=True)
 class Words:
     """Writes lengths in one unit."""
@@ -35,7 +39,7 @@ class Words:
 
     def shows(self, mm: float) -> bool:
         """Tell whether a length is written as more than nothing."""
-        return self.length(mm) != "0"
+        return abs(mm) > _SMALLEST_WRITTEN_MM[self.unit]
 
     def signed(self, mm: float) -> str:
         return write_length(mm, self.unit)
