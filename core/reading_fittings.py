@@ -134,10 +134,15 @@ def _check_seam_pin(source: Field, pin: Pin, layer: Layer) -> None:
     ring, seam = found[0]
     if pin.side != "both" and ring.kind == "half" and seam.joins_itself:
         source["side"].refuse(f"{seam.label} is a centre seam and has no side")
-    joined = {piece for _, seam in found for piece in seam.joins}
+    joined = {
+        piece
+        for ring, seam in found
+        if pin.down is not None or pin.level in ring.levels_of(seam)
+        for piece in seam.joins
+    }
     for name, entry in source["edges"].items():
         if name not in joined:
-            entry.refuse(f"{seam.label} does not join a piece “{name}”")
+            entry.refuse(f"{seam.label} does not join a piece “{name}” there")
 
 
 def _check_dart_pin(source: Field, pin: Pin, layer: Layer) -> None:

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from core.answer import Consequence, Step
+from core.between_steps import between_steps
 from core.fitting import Fitting
 from core.garment import Garment
 from core.layer_plan import LayerPlan
@@ -50,7 +51,7 @@ def steps_of(
     """Return the steps, numbered in sewing order; none where nothing is moved."""
     job = _Job(plans, garment, fitting, words)
     steps: list[Step] = []
-    if any(plan.opened() or plan.folds for plan in plans):
+    if any(plan.opened() or plan.folds or between_steps(plan, words) for plan in plans):
         steps += [_mark(job), _open(job)]
         for plan in plans:
             steps += _layer_steps(plan, job)
@@ -148,7 +149,9 @@ def _opening(plan: LayerPlan, opened: Sequence[str]) -> str:
 
 
 def _layer_steps(plan: LayerPlan, job: _Job) -> list[Step]:
-    return dart_steps(plan, job.words) + fold_steps(plan, job.words) + seam_steps(plan, job.words)
+    words = job.words
+    darts = dart_steps(plan, words) + fold_steps(plan, words)
+    return darts + seam_steps(plan, words) + between_steps(plan, words)
 
 
 def _check(job: _Job) -> Step:
