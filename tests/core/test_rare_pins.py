@@ -1,0 +1,88 @@
+"""Pins in rare places: between the levels, on a single closed ring, on stretch, beyond a run."""
+
+import pytest
+
+from tests.garments import INCH, Document, document, level, moved, pinned, planned, worked
+
+
+def sleeve(copies: int, **layer: object) -> Document:
+    """Return a closed ring of one piece: 14 in round the arm sewn, 8 at the wrist."""
+    ring = {"id": "sleeve", "kind": "closed", "copies": copies,
+            "pieces": [{"id": "sleeve", "width": {"arm": "16", "wrist": "10"}}],
+            "seams": [{"id": "under", "joins": ["sleeve", "sleeve"], "allowance": 1}]}  # fmt: skip
+    return document(
+        {"ease": {"arm": "0", "wrist": "0"},
+         "levels": [{"id": "arm", "down": "5", "body": "upper_arm_girth"},
+                    {"id": "wrist", "down": "22", "body": "wrist_girth"}],
+         "layers": [{"id": "outer", "rings": [ring], **layer}]},
+        {"upper_arm_girth": "14", "wrist_girth": "8"},
+    )  # fmt: skip
+
+
+def test_a_fold_on_a_single_closed_ring_takes_twice_its_depth_once() -> None:
+    plan = planned(pinned(sleeve(1), {"piece": "sleeve", "level": "arm", "pinch": "1/2"}))
+    assert level(plan, "arm").pinned / INCH == pytest.approx(-1)
+    assert level(plan, "arm").planned / INCH == pytest.approx(-1)
+    assert any("fold at the arm" in step.text for step in plan.steps)
+
+
+def test_a_fold_on_stretch_counts_by_its_own_sleeve() -> None:
+    file = pinned(
+        sleeve(2, stretch=True),
+        {"seam": "under", "level": "arm", "pinch": "1"},
+        sewn_girths={"outer": {"sleeve": {"arm": {"left": "10 1/2", "right": "7"}}}},
+    )
+    plan = planned(file)  # 10 1/2 / 14 and 7 / 14 of the inch, two edges each
+    assert level(plan, "arm", side="left").pinned / INCH == pytest.approx(-1.5)
+    assert level(plan, "arm", side="right").pinned / INCH == pytest.approx(-1)
+
+
+def test_a_pin_between_the_levels_is_in_the_list() -> None:
+    plan = planned(pinned(worked(), {"seam": "side", "down": "20", "pinch": "1/2"}))
+    (step,) = [step for step in plan.steps if "20 down" in step.text]
+    assert "both sides alike" in step.text
+    assert "front take in 1/2" in step.text
+
+
+def test_a_pin_beyond_its_run_never_grows() -> None:
+    file = worked({"run": {"down": "waist"}})
+    del file["measurements"][0]["values"]["hip_girth"]  # not judged: only the run decides
+    plan = planned(pinned(file, {"seam": "side", "down": "24", "pinch": "1/2"}))
+    assert moved(plan, "side", "hip") in ([], [0.0])
+
+
+def test_what_a_pin_lacked_and_others_gave_is_not_short() -> None:
+    file = pinned(
+        worked({"keep": "7/8"}), {"seam": "side", "level": "hip", "gap": "3"},
+        lead="both", ease={"hip": "5 3/4"},
+    )  # fmt: skip
+    row = level(planned(file), "hip")  # 1/2 by the pins, 3/4 by centre back
+    assert row.planned / INCH == pytest.approx(1.25)
+    assert row.short == 0
+
+
+def test_what_nobody_could_give_is_short_once() -> None:
+    file = pinned(
+        worked({"keep": "7/8"}), {"seam": "side", "level": "hip", "gap": "3"},
+        lead="both", ease={"hip": "9"},
+    )  # fmt: skip
+    row = level(planned(file), "hip")  # 4 1/2 needed; four edges of 1/8, centre back 5/8 each
+    assert row.planned / INCH == pytest.approx(1.75)
+    assert row.short / INCH == pytest.approx(2.75)
+
+
+def test_a_fold_on_a_toile_is_a_new_dart_in_the_draft() -> None:
+    file = pinned(worked(), {"piece": "back", "level": "waist", "pinch": "1/4"}, stage="toile")
+    assert any("New dart at the waist: 1/2" in step.text for step in planned(file).steps)
+
+
+def test_a_dart_on_a_toile_opens_to_nothing_and_no_further() -> None:
+    file = pinned(worked(), {"dart": "front_dart", "level": "waist", "gap": "3"}, stage="toile")
+    assert moved(planned(file), "front_dart", "waist") == [0.5]
+
+
+def test_fittings_without_a_day_follow_each_other_as_logged() -> None:
+    moves = [{"edge": edge, "level": "waist", "move": "-1/2"} for edge in ("front", "back")]
+    file = pinned(worked(), done=[{"seam": "side", "moves": moves}])
+    file = pinned(file, on="")
+    assert level(planned(file), "waist").as_sewn / INCH == pytest.approx(30)
