@@ -14,9 +14,9 @@ def read_resource(name: str) -> dict[str, Any]:
 
     Every caller shares what is returned: build frozen records from it and
     change nothing in it.  A missing or broken resource is a fault of the program,
-    not of the person, so the plain ``OSError`` or ``ValueError`` is left to rise.
+    not of the person, so the plain ``OSError`` or ``ValueError`` or ``TypeError`` is left to rise.
     """
     found = json.loads((RESOURCES / f"{name}.json").read_text(encoding="utf-8"))
     if not isinstance(found, dict):
-        raise ValueError(f"{name}.json does not hold a dictionary")
+        raise TypeError(f"{name}.json does not hold a dictionary")
     return found

@@ -84,5 +84,6 @@ def test_what_is_moved_and_what_is_short_are_the_whole_change(
 ) -> None:
     change = only(hem_changes(one_point(floor, wanted, holds), worn, day))
     assert change.move_mm + change.short_mm == change.change_mm
-    assert change.move_mm <= holds and change.short_mm >= 0
+    assert change.move_mm <= holds
+    assert change.short_mm >= 0
     assert change.on_the_day_mm - change.change_mm == wanted  # as wanted once it is sewn
