@@ -133,7 +133,7 @@ def _cut_and_beyond(plan: LayerPlan, words: Words) -> list[str]:
         if amount.source != "tape":
             said |= dict.fromkeys(_edge_cautions(plan, spot, amount, words))
     for spot, amount in plan.legs.items():
-        if amount.source == "pins":
+        if amount.source != "tape":
             said |= dict.fromkeys(_leg_cautions(plan, spot, amount, words))
     return list(said)
 
@@ -161,8 +161,10 @@ def _leg_cautions(plan: LayerPlan, spot: Spot, amount: Amount, words: Words) -> 
     number, index, level = spot
     dart = plan.work.rounds[number].darts[index]
     limit = plan.work.rules.leg_limit(dart, level, amount.exact)
-    if abs(amount.exact) > limit + SMALLEST_MM:
-        rest = "sewn as pinned" if amount.exact < 0 else "cut to it"
+    told = amount.source == "pins" or level == dart.widest  # a wedge is told where it is deepest
+    if told and abs(amount.exact) > limit + SMALLEST_MM:
+        whole = abs(amount.exact - amount.move) <= SMALLEST_MM
+        rest = "sewn as pinned" if whole else "cut to it"
         yield (
             f"{dart.dart.label}: {words.length(amount.exact)} a leg is more than"
             f" {words.length(limit)}; {rest}."

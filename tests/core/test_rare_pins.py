@@ -86,3 +86,12 @@ def test_fittings_without_a_day_follow_each_other_as_logged() -> None:
     file = pinned(worked(), done=[{"seam": "side", "moves": moves}])
     file = pinned(file, on="")
     assert level(planned(file), "waist").as_sewn / INCH == pytest.approx(30)
+
+
+def test_a_dart_pinned_where_it_is_narrow_is_told_where_it_is_deepest() -> None:
+    file = worked()
+    back = file["garments"][0]["layers"][0]["rings"][0]["pieces"][1]
+    back["darts"][0]["ends"] = {"top": "12", "point": "27"}  # 5/21 of it is left at the hip
+    plan = planned(pinned(file, {"dart": "back_dart", "level": "hip", "pinch": "1/8"}))
+    assert moved(plan, "back_dart", "waist") == pytest.approx([-0.65625])  # 1/8 * 10.5 / 2
+    assert any("Back dart" in said and "a leg is more than 1/8" in said for said in plan.warnings)
