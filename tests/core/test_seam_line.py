@@ -3,6 +3,8 @@
 Judged by scipy's monotone cubic and shapely's lengths; the sums by hand in inches.
 """
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -54,7 +56,7 @@ def test_between_two_points_the_line_never_leaves_them(
     points: list[tuple[float, float]], part: float
 ) -> None:
     made = line(*points)
-    for (top, first), (bottom, last) in zip(points, points[1:], strict=False):
+    for (top, first), (bottom, last) in pairwise(points):
         here = made.at(top + (bottom - top) * part)
         assert min(first, last) - 1e-6 <= here <= max(first, last) + 1e-6
 
@@ -161,8 +163,8 @@ def test_a_seam_that_runs_through_two_rings_is_one_line() -> None:
     leg = {"id": "leg", "kind": "closed", "copies": 2, "levels": ["thigh", "knee"],
            "pieces": [{"id": f"{name}_leg", "width": {"thigh": 13, "knee": 10}}
                       for name in ("front", "back")],
-           "seams": [{**seam, "joins": ["front_leg", "back_leg"]},
-                     {"id": "inseam", "joins": ["front_leg", "back_leg"], "allowance": 1}]}  # fmt: skip
+           "seams": [{**seam, "id": name, "joins": ["front_leg", "back_leg"]}
+                     for name in ("side", "inseam")]}  # fmt: skip
     file = gores({"waist": 30}, {"waist": 30})
     garment = file["garments"][0]
     garment["levels"] = [{"id": name, "down": down} for name, down in
