@@ -41,28 +41,33 @@ def _changes(plan: LayerPlan, piece: Piece, side: Side, words: Words) -> list[st
     index = SIDES.index(side)
     said = []
     for level, widths in piece.width.items():
-        change = width_change(plan, piece, side, level)
-        if abs(change) > SMALLEST_MM:
+        sewn, change = width_changes(plan, piece, side, level)
+        if abs(sewn) > SMALLEST_MM or abs(change) > SMALLEST_MM:
             label = plan.work.garment.levels[level].label
-            said.append(
-                f"{label}: cut {words.length(widths[index])} {words.plus(change)} ="
-                f" {words.length(widths[index] + change)}"
-            )
+            terms = [words.length(widths[index])]
+            terms += [f"{words.plus(sewn)} sewn since"] if abs(sewn) > SMALLEST_MM else []
+            terms += [words.plus(change)] if abs(change) > SMALLEST_MM else []
+            total = words.length(widths[index] + sewn + change)
+            said.append(f"{label}: cut {' '.join(terms)} = {total}")
     return said + _dart_changes(plan, piece, side, words) + _new_darts(plan, piece, side, words)
 
 
-def width_change(plan: LayerPlan, piece: Piece, side: Side, level: str) -> float:
-    """Return by how much a piece's cut width changes at a level (mm); allowances stay."""
-    total = 0.0
+def width_changes(plan: LayerPlan, piece: Piece, side: Side, level: str) -> tuple[float, float]:
+    """Return what a piece's width was sewn since the draft, and what changes now (mm).
+
+    Allowances stay; both belong in the draft for the real cloth.
+    """
+    sewn = change = 0.0
     for number, around in enumerate(plan.work.rounds):
         if around.side not in (None, side):
             continue
         for index, edge in enumerate(around.edges):
-            amount = plan.edges.get((number, index, level))
-            if amount is not None and edge.piece == piece.id and edge.side in (None, side):
-                both = edge.count == 2 and around.ring.kind == "closed"
-                total += amount.move * (2 if both else 1)
-    return total
+            if edge.piece == piece.id and edge.side in (None, side):
+                count = 2 if edge.count == 2 and around.ring.kind == "closed" else 1
+                amount = plan.edges.get((number, index, level))
+                sewn += count * edge.moved.get(level, 0.0)
+                change += count * amount.move if amount is not None else 0.0
+    return sewn, change
 
 
 def _new_darts(plan: LayerPlan, piece: Piece, side: Side, words: Words) -> list[str]:
@@ -80,10 +85,13 @@ def _dart_changes(plan: LayerPlan, piece: Piece, side: Side, words: Words) -> li
     for number, around in enumerate(plan.work.rounds):
         for index, dart in enumerate(around.darts):
             amount = plan.legs.get((number, index, dart.widest))
-            if amount is not None and dart.piece == piece.id and dart.side in (None, side):
+            leg = amount.move if amount is not None else 0.0
+            sewn = dart.moved.get(dart.widest, 0.0)
+            moves = abs(leg) > SMALLEST_MM or abs(sewn) > SMALLEST_MM
+            if moves and dart.piece == piece.id and dart.side in (None, side):
                 before = dart.take_up[dart.widest]
                 said.append(
-                    f"{dart.dart.label}: {words.length(before)} becomes"
-                    f" {words.length(before - 2 * amount.move)}"
+                    f"{dart.dart.label}: {words.length(before + 2 * sewn)} becomes"
+                    f" {words.length(before - 2 * leg)}"
                 )
     return said

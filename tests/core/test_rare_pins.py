@@ -95,3 +95,11 @@ def test_a_dart_pinned_where_it_is_narrow_is_told_where_it_is_deepest() -> None:
     plan = planned(pinned(file, {"dart": "back_dart", "level": "hip", "pinch": "1/8"}))
     assert moved(plan, "back_dart", "waist") == pytest.approx([-0.65625])  # 1/8 * 10.5 / 2
     assert any("Back dart" in said and "a leg is more than 1/8" in said for said in plan.warnings)
+
+
+def test_the_draft_after_a_second_toile_keeps_what_the_first_one_taught() -> None:
+    moves = [{"edge": edge, "level": "waist", "move": "-1/2"} for edge in ("front", "back")]
+    file = pinned(worked(), stage="toile", done=[{"seam": "side", "moves": moves}])
+    file = pinned(file, {"seam": "side", "level": "waist", "pinch": "1/4"}, stage="toile")
+    (front,) = [step.text for step in planned(file).steps if "front" in step.text.lower()]
+    assert "Waist: cut 10 1/4 - 1/2 sewn since - 1/4 = 9 1/2" in front
