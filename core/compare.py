@@ -10,6 +10,7 @@ from core.kinds import Kind
 from core.lengths import SMALLEST_MM
 from core.measurements import tape_error_mm
 from core.rounds import Round
+from core.wording import listed
 
 _NO_EASE = Ease()
 
@@ -123,10 +124,8 @@ def verdict_of(wanted: Wanted, left_over: float | None, band: float, *, pinned: 
     return "would be tight" if pinned else "too tight"
 
 
-def comparison_cautions(
-    around: Round, wanted: Sequence[Wanted], garment: Garment, fitting: Fitting | None
-) -> list[str]:
-    """Return what the tape itself has to say: its own error, old values, no ease, drift."""
+def comparison_cautions(around: Round, wanted: Sequence[Wanted], garment: Garment) -> list[str]:
+    """Return what the tape itself has to say: its own error, and where no ease is given."""
     cautions = []
     band = garment.settings.band
     for entry in wanted:
@@ -140,9 +139,21 @@ def comparison_cautions(
                 )
         if entry.body is not None and not entry.ease_from:
             cautions.append(f"{label}: no ease is given anywhere; counted as none.")
-        if entry.body is not None and fitting and fitting.on and entry.body_on < fitting.on:
-            cautions.append(
-                f"{label}: the body was taken on {entry.body_on or 'a day not noted'},"
-                " not at this fitting."
-            )
     return cautions
+
+
+def older_than_fitting(
+    wanted: Sequence[Wanted], garment: Garment, fitting: Fitting | None
+) -> list[str]:
+    """Return a sentence for each earlier day whose measurements count at this fitting."""
+    if fitting is None or not fitting.on:
+        return []
+    days: dict[str, list[str]] = {}
+    for entry in wanted:
+        if entry.body is not None and entry.body_on < fitting.on:
+            label = garment.levels[entry.level].label.lower()
+            days.setdefault(entry.body_on, []).append(label)
+    return [
+        f"Measured on {on or 'a day not noted'}, not at this fitting: {listed(labels)}."
+        for on, labels in days.items()
+    ]

@@ -97,11 +97,14 @@ def read_length(typed: object, unit: Unit) -> Length:
     return Length(mm, text)
 
 
-def write_length(mm: float, unit: Unit, *, fraction: int = 16, with_unit: bool = False) -> str:
+def write_length(
+    mm: float, unit: Unit, *, fraction: int = 16, with_unit: bool = False, fine: bool = False
+) -> str:
     """Return ``mm`` as people read it in ``unit``, rounded to what they can see.
 
     Inches carry a fraction in lowest terms, to the nearest 1/``fraction``
-    (8, 16 or 32); centimetres one decimal; millimetres none.
+    (8, 16 or 32); centimetres one decimal; millimetres none.  ``fine`` writes one decimal
+    more where there is one, so that sums can be checked.
 
     >>> write_length(365.125, "in"), write_length(365.125, "cm", with_unit=True)
     ('14 3/8', '36.5 cm')
@@ -111,7 +114,7 @@ def write_length(mm: float, unit: Unit, *, fraction: int = 16, with_unit: bool =
     if unit == "in":
         text = _inches(mm, fraction)
     else:
-        text = _decimal(mm / MM_PER_UNIT[unit], 1 if unit == "cm" else 0)
+        text = _decimal(mm / MM_PER_UNIT[unit], (1 if unit == "cm" else 0) + fine)
     return f"{text} {unit}" if with_unit else text
 
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from core.answer import Consequence, Lead, Plan, Step
 from core.cautions import cautions_of
-from core.compare import Body, Wanted, body_at, compare, comparison_cautions
+from core.compare import Body, Wanted, body_at, compare, comparison_cautions, older_than_fitting
 from core.fitting import Fitting
 from core.fitting_file import FittingFile, fitting_of
 from core.following import plan_other
@@ -195,9 +195,11 @@ def _heading(fitting: Fitting | None, lead: Lead) -> str:
 def _cautions(
     plans: Sequence[LayerPlan], garment: Garment, fitting: Fitting | None, words: Words
 ) -> list[str]:
-    said: list[str] = []
+    """Return what cannot be done or was not read first, then what the tape itself says."""
+    said = cautions_of(plans, garment, fitting, words)
     for plan in plans:
         for number, around in enumerate(plan.work.rounds):
             wanted = list(plan.work.wanted[number].values())
-            said += comparison_cautions(around, wanted, garment, fitting)
-    return said + cautions_of(plans, garment, fitting, words)
+            said += comparison_cautions(around, wanted, garment)
+            said += older_than_fitting(wanted, garment, fitting) if plan is plans[0] else []
+    return said

@@ -1,5 +1,6 @@
 """Every number opened to its sum, as she can check it on paper."""
 
+from core.answer import Side
 from core.layer_plan import LayerPlan
 from core.wording import Words, counted
 
@@ -40,35 +41,47 @@ def _explain(plan: LayerPlan, number: int, level: str, words: Words) -> str:
 
 def givers_at(plan: LayerPlan, number: int, level: str, words: Words) -> list[str]:
     """Return who moves at a level: ``side seams, four edges, 1/2 each``."""
+    said = []
+    for (label, move, noun), givers in _moving(plan, number, level, words).items():
+        sides = {side for side, _ in givers}
+        count = sum(edges for _, edges in givers)
+        name = label.lower()
+        if len(sides) > 1:
+            name = _many(name)
+        elif (side := sides.pop()) is not None:
+            name = f"her {side} {name}"
+        each = " each" if count > 1 else ""
+        amount = _toward(move, plan, number, level, words)
+        said.append(f"{name}, {counted(count, noun)}, {amount}{each}")
+    return said + _folds(plan, number, level, words)
+
+
+_Giving = dict[tuple[str, float, str], list[tuple[Side | None, int]]]
+"""By label, move and what moves (edge or leg): each side, and how many there."""
+
+
+def _moving(plan: LayerPlan, number: int, level: str, words: Words) -> _Giving:
     around = plan.work.rounds[number]
-    edges: dict[tuple[str, float], tuple[str, int]] = {}
+    found: _Giving = {}
     for index, edge in enumerate(around.edges):
         amount = plan.edges.get((number, index, level))
         if amount is not None and words.shows(amount.move):
-            key = (edge.seam.id, round(amount.move, 4))
-            label = edge.seam.label if edge.side is None else _many(edge.seam.label)
-            edges[key] = (label, edges.get(key, ("", 0))[1] + edge.count)
-    legs: dict[tuple[str, float], tuple[str, int]] = {}
+            key = (edge.seam.label, round(amount.move, 4), "edge")
+            found.setdefault(key, []).append((edge.side, edge.count))
     for index, dart in enumerate(around.darts):
         amount = plan.legs.get((number, index, level))
         if amount is not None and words.shows(amount.move):
-            key = (dart.dart.id, round(amount.move, 4))
-            legs[key] = (_many(dart.dart.label), legs.get(key, ("", 0))[1] + 2)
-    said = [(label, count, move, "edge") for (_, move), (label, count) in edges.items()]
-    said += [(label, count, move, "leg") for (_, move), (label, count) in legs.items()]
-    folds = [
-        move
-        for (at, _, _, where), move in plan.folds.items()
-        if at == number and where == level and move
-    ]
-    found = [
-        f"{label.lower()}, {counted(count, noun)}, {_toward(move, plan, number, level, words)} each"
-        for label, count, move, noun in said
-    ]
-    if folds:
-        deep = sorted({words.length(move) for move in folds})
-        found.append(f"{counted(len(folds), 'fold')}, {' and '.join(deep)} deep")
+            key = (dart.dart.label, round(amount.move, 4), "leg")
+            found.setdefault(key, []).append((dart.side, 2))
     return found
+
+
+def _folds(plan: LayerPlan, number: int, level: str, words: Words) -> list[str]:
+    deep: dict[str, int] = {}
+    for (at, _, _, where), move in plan.folds.items():
+        if at == number and where == level and move:
+            deep[words.length(move)] = deep.get(words.length(move), 0) + 1
+    return [f"{counted(count, 'fold')}, {amount} deep" for amount, count in deep.items()]
 
 
 def _toward(move: float, plan: LayerPlan, number: int, level: str, words: Words) -> str:

@@ -23,7 +23,7 @@ _COUNTS = (
 )
 
 
-_SMALLEST_WRITTEN_MM: dict[Unit, float] = {"in": 25.4 / 32, "cm": 0.5, "mm": 0.5}
+_SMALLEST_WRITTEN_MM: dict[Unit, float] = {"in": 25.4 / 32, "cm": 0.05, "mm": 0.05}
 """Half of the finest mark: what is smaller is written as nothing."""
 
 
@@ -35,17 +35,17 @@ class Words:
 
     def length(self, mm: float) -> str:
         """Return the size of a length, without its sign: ``5/8``."""
-        return write_length(abs(mm), self.unit)
+        return write_length(abs(mm), self.unit, fine=True)
 
     def shows(self, mm: float) -> bool:
         """Tell whether a length is written as more than nothing."""
         return abs(mm) > _SMALLEST_WRITTEN_MM[self.unit]
 
     def signed(self, mm: float) -> str:
-        return write_length(mm, self.unit)
+        return write_length(mm, self.unit, fine=True)
 
     def with_unit(self, mm: float) -> str:
-        return write_length(abs(mm), self.unit, with_unit=True)
+        return write_length(abs(mm), self.unit, with_unit=True, fine=True)
 
     def plus(self, mm: float) -> str:
         """Return ``+ 1`` or ``- 1``, as it stands in a sum."""
