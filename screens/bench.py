@@ -40,6 +40,7 @@ class Bench(EventDispatcher):
     layers = ListProperty()
     layer = StringProperty()
     levels = ListProperty()
+    moved_name = StringProperty("pinned")
     pins = ListProperty()
     pin = ObjectProperty(None, allownone=True)
     no_pins = StringProperty()

@@ -20,7 +20,7 @@ _TIGHT = ("too tight", "would be tight")
 
 @dataclass(frozen=True, slots=True)
 class LevelRow:
-    """One level of the strip; ``mark`` and ``pinned_mark`` name a meaning or nothing."""
+    """One level of the strip; ``mark`` and ``moved_mark`` name a meaning or nothing."""
 
     layer: str
     level: str
@@ -29,8 +29,8 @@ class LevelRow:
     ease: str
     wanted: str
     as_sewn: str
-    pinned: str
-    pinned_mark: str
+    moved: str
+    moved_mark: str
     verdict: str
     mark: str
     short: bool
@@ -82,14 +82,43 @@ def with_side(text: str, side: Side | str | None) -> str:
 
 
 def level_rows(
-    levels: Iterable[LevelAnswer], layer: str, unit: Unit, live: Sequence[str] = ()
+    levels: Iterable[LevelAnswer],
+    layer: str,
+    unit: Unit,
+    live: Sequence[str] = (),
+    *,
+    planned_within: float | None = None,
 ) -> list[LevelRow]:
-    """Return the strip of one layer; ``live`` names the level of the pin in hand."""
-    return [_level_row(answer, unit, answer.level in live)
+    """Return the strip of one layer; ``live`` names the level of the pin in hand.
+
+    Where the pins lead it shows what is pinned and what that leaves over; otherwise
+    ``planned_within`` is the band (mm), and it shows what is planned and leaves over.
+    """
+    return [_level_row(answer, _moved(answer, planned_within), unit, answer.level in live)
             for answer in levels if answer.layer == layer]  # fmt: skip
 
 
-def _level_row(answer: LevelAnswer, unit: Unit, live: bool) -> LevelRow:
+@dataclass(frozen=True, slots=True)
+class _Moved:
+    """How far a level moves, and how it then stands (mm)."""
+
+    by: float
+    left_over: float | None
+    verdict: str
+
+
+def _moved(answer: LevelAnswer, band: float | None) -> _Moved:
+    if band is None:
+        return _Moved(answer.pinned, answer.left_over, answer.verdict)
+    if answer.needed is None:
+        return _Moved(answer.planned, None, answer.verdict)
+    left = answer.needed - answer.planned
+    if abs(left) <= band + SMALLEST_MM:
+        return _Moved(answer.planned, left, "agrees")
+    return _Moved(answer.planned, left, "still loose" if left < 0 else "would be tight")
+
+
+def _level_row(answer: LevelAnswer, moved: _Moved, unit: Unit, live: bool) -> LevelRow:
     measured = answer.body is not None and answer.wanted is not None
     return LevelRow(
         layer=answer.layer,
@@ -99,40 +128,36 @@ def _level_row(answer: LevelAnswer, unit: Unit, live: bool) -> LevelRow:
         ease=f"{'−' if answer.ease < 0 else '+'} {amount(answer.ease, unit)}" if measured else "",
         wanted=f"= {amount(answer.wanted, unit)}" if answer.wanted is not None else "",
         as_sewn=amount(answer.as_sewn, unit),
-        pinned=amount(answer.pinned, unit) if direction(answer.pinned) else NOTHING,
-        pinned_mark=direction(answer.pinned),
-        verdict=_verdict(answer, unit),
-        mark=_verdict_mark(answer),
+        moved=amount(moved.by, unit) if direction(moved.by) else NOTHING,
+        moved_mark=direction(moved.by),
+        verdict=_verdict(answer, moved, unit),
+        mark=_verdict_mark(answer, moved),
         short=bool(direction(answer.short)),
         sum=_lines(answer.sum),
         live=live,
     )
 
 
-def _verdict(answer: LevelAnswer, unit: Unit) -> str:
+def _verdict(answer: LevelAnswer, moved: _Moved, unit: Unit) -> str:
     """Return the verdict; what the cloth is short of stands beside it, never in its place."""
-    words = _plain_verdict(answer, unit)
+    words = moved.verdict
+    if words == "not measured":
+        words = "not judged"
+    elif words in _LOOSE + _TIGHT and moved.left_over is not None:
+        words = f"{words} by {amount(moved.left_over, unit)}"
     if direction(answer.short):
         return f"{words}, {amount(answer.short, unit)} short"
     return words
 
 
-def _plain_verdict(answer: LevelAnswer, unit: Unit) -> str:
-    if answer.verdict == "not measured":
-        return "not judged"
-    if answer.verdict in _LOOSE + _TIGHT and answer.left_over is not None:
-        return f"{answer.verdict} by {amount(answer.left_over, unit)}"
-    return answer.verdict
-
-
-def _verdict_mark(answer: LevelAnswer) -> str:
+def _verdict_mark(answer: LevelAnswer, moved: _Moved) -> str:
     if direction(answer.short):
         return "caution"
-    if answer.verdict in _RIGHT:
+    if moved.verdict in _RIGHT:
         return "agrees"
-    if answer.verdict in _LOOSE:
+    if moved.verdict in _LOOSE:
         return "take in"
-    return "let out" if answer.verdict in _TIGHT else ""
+    return "let out" if moved.verdict in _TIGHT else ""
 
 
 def step_rows(steps: Iterable[Step]) -> list[StepRow]:

@@ -2,11 +2,12 @@
 
 from dataclasses import dataclass
 
-from core.answer import Lead
+from core.answer import Lead, Plan
 from core.errors import WorkroomError
 from core.fitting import Fitting
 from core.fitting_file import FittingFile
 from core.garment import Garment
+from core.lengths import Unit
 from core.plan import make_plan, room_of_pin
 from screens.edits import Place
 from screens.pin_rows import PinRow, Room, pin_rows
@@ -15,6 +16,7 @@ from screens.rows import (
     LevelRow,
     StepRow,
     day,
+    direction,
     follow_lines,
     level_rows,
     other_cautions,
@@ -45,6 +47,7 @@ class Shown:
     layers: tuple[tuple[str, str], ...] = ()
     layer: str = ""
     levels: tuple[LevelRow, ...] = ()
+    moved_name: str = "pinned"
     pins: tuple[PinRow, ...] = ()
     pin: PinRow | None = None
     no_pins: str = ""
@@ -90,7 +93,8 @@ def show(bench: OnTheBench, chosen: Chosen) -> Shown:
         garment_name=garment.name,
         layers=layers,
         layer=layer,
-        levels=tuple(level_rows(plan.levels, layer, unit, [pin.level] if pin else [])),
+        levels=tuple(strip(plan, garment, layer, unit, pin.level if pin else "")),
+        moved_name="pinned" if _pins_lead(plan, layer) else "planned",
         pins=pins,
         pin=pin,
         no_pins="" if pins else _no_pins(fitting),
@@ -100,6 +104,18 @@ def show(bench: OnTheBench, chosen: Chosen) -> Shown:
         lead=plan.lead,
         heading=plan.heading,
     )
+
+
+def strip(plan: Plan, garment: Garment, layer: str, unit: Unit, live: str) -> list[LevelRow]:
+    """Return the levels of a layer: as pinned where pins lead it, as planned otherwise."""
+    band = None if _pins_lead(plan, layer) else garment.settings.band
+    return level_rows(plan.levels, layer, unit, [live], planned_within=band)
+
+
+def _pins_lead(plan: Plan, layer: str) -> bool:
+    """Tell whether a layer's own pins lead it: a lining follows the outer's without any."""
+    own = (level for level in plan.levels if level.layer == layer)
+    return plan.lead == "pins" and any(direction(level.pinned) for level in own)
 
 
 def _pins(bench: OnTheBench, chosen: Chosen) -> tuple[PinRow, ...]:

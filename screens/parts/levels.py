@@ -3,7 +3,13 @@
 from pathlib import Path
 
 from kivy.lang import Builder
-from kivy.properties import BooleanProperty, ListProperty, NumericProperty, ObjectProperty
+from kivy.properties import (
+    BooleanProperty,
+    ListProperty,
+    NumericProperty,
+    ObjectProperty,
+    StringProperty,
+)
 from kivy.uix.boxlayout import BoxLayout
 
 from screens import looks
@@ -30,6 +36,7 @@ class LevelsTable(BoxLayout):
     """The strip under the names of its columns; higher than ``most`` it scrolls."""
 
     rows = ListProperty()
+    moved_name = StringProperty("pinned")
     most = NumericProperty(0)
 
 

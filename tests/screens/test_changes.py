@@ -66,7 +66,7 @@ def test_a_pin_made_deeper_by_touch_is_shown_stored_and_there_after_a_restart(
     assert editor(hand).depth.text == "3/8"
     assert editor(hand).total.text == "1 1/2"
     assert stored_fitting(tmp_path / "data")["pins"][SIDES_AT_WAIST]["pinch"] == "3/8"
-    assert level_row(hand, "waist").pinned != before.pinned
+    assert level_row(hand, "waist").moved != before.moved
     assert [row.text for row in hand.app.bench.steps] != steps_before
     again = start(screen)
     again.tap(pin_line(again, SIDES_AT_WAIST))
@@ -136,6 +136,23 @@ def test_a_change_that_cannot_be_saved_is_not_shown_as_done(start, tmp_path, mon
     assert hand.ids.header.ids.undo.disabled
 
 
+def test_a_change_that_cannot_be_worked_out_is_refused_and_never_saved(
+    start, tmp_path, monkeypatch
+):
+    from core.errors import WorkroomError
+    from screens import shown
+
+    hand = start()
+
+    def refuse(*_given, **_named):
+        raise WorkroomError("These pins cannot be worked out")
+
+    monkeypatch.setattr(shown, "make_plan", refuse)
+    hand.tap(editor(hand)["more"])
+    assert hand.ids.trouble.text == "These pins cannot be worked out."
+    assert stored(tmp_path / "data") == DEMO
+
+
 def test_a_let_out_beyond_the_cloth_stays_as_pinned_and_is_told(start):
     hand = start()
     hand.tap(pin_line(hand, LEFT_HIP))
@@ -165,6 +182,25 @@ def test_the_lining_has_levels_of_its_own(start):
     assert lining.chosen
     assert not outer.chosen
     assert {row.layer for row in hand.app.bench.levels} == {"lining"}
+
+
+def test_the_lining_shows_what_is_planned_for_it_since_nothing_is_pinned_on_it(start):
+    from screens.parts.header import LayerChoice
+
+    hand = start()
+    assert "pinned" in hand.texts()
+    hand.tap(hand.all(LayerChoice)[1])
+    assert "planned" in hand.texts()
+    assert "pinned" not in hand.texts()
+    assert level_row(hand, "waist").moved_mark == "take in"
+    assert level_row(hand, "waist").verdict == "agrees"
+
+
+def test_where_the_tape_leads_the_strip_shows_what_is_planned(start):
+    hand = start()
+    hand.tap(hand.ids.lead_both)
+    assert "planned" in hand.texts()
+    assert level_row(hand, "waist").verdict == "agrees"
 
 
 def test_a_level_opens_its_sum_and_closes_it_again(start):

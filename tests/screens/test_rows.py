@@ -12,7 +12,7 @@ def level(**given):
     """A level of a made-up waist, in inches."""
     inches = {
         "body": 32.0, "ease": 1.0, "wanted": 33.0, "as_sewn": 35.25, "needed": -2.25,
-        "pinned": -1.75, "after_pins": 33.5, "left_over": -0.5, "planned": -1.75, "short": 0.0,
+        "pinned": -1.75, "after_pins": 33.5, "left_over": -0.5, "planned": -1.25, "short": 0.0,
     }  # fmt: skip
     known = {key: given.pop(key) for key in list(given) if key in inches}
     lengths = {key: None if value is None else value * INCH
@@ -32,7 +32,7 @@ def only(answer, unit="in"):
 def test_a_level_reads_from_the_body_to_what_is_left_over():
     row = only(level())
     assert (row.body, row.ease, row.wanted) == ("32", "+ 1", "= 33")
-    assert (row.as_sewn, row.pinned, row.pinned_mark) == ("35 1/4", "1 3/4", "take in")
+    assert (row.as_sewn, row.moved, row.moved_mark) == ("35 1/4", "1 3/4", "take in")
     assert (row.verdict, row.mark) == ("still loose by 1/2", "take in")
 
 
@@ -48,13 +48,30 @@ def test_too_tight_is_let_out_and_agreeing_is_ticked():
 
 def test_nothing_pinned_is_a_dash_without_a_mark():
     row = only(level(pinned=0.0))
-    assert (row.pinned, row.pinned_mark) == ("–", "")
+    assert (row.moved, row.moved_mark) == ("–", "")
 
 
 def test_a_level_without_a_body_measurement_is_not_judged():
     row = only(level(body=None, wanted=None, needed=None, left_over=None, verdict="not measured"))
     assert (row.body, row.ease, row.wanted) == ("not measured", "", "")
     assert (row.verdict, row.mark, row.as_sewn) == ("not judged", "", "35 1/4")
+
+
+def test_where_the_tape_leads_the_plan_is_shown_and_what_it_leaves_over():
+    (row,) = level_rows([level(planned=-2.125)], "outer", "in", planned_within=INCH / 4)
+    assert (row.moved, row.moved_mark, row.verdict) == ("2 1/8", "take in", "agrees")
+    (row,) = level_rows([level(planned=-1.25)], "outer", "in", planned_within=INCH / 4)
+    assert (row.verdict, row.mark) == ("still loose by 1", "take in")
+
+
+def test_the_edge_of_the_band_belongs_to_it():
+    (row,) = level_rows([level(planned=-2.0)], "outer", "in", planned_within=INCH / 4)
+    assert row.verdict == "agrees"
+
+
+def test_a_shortage_stands_beside_the_verdict():
+    row = only(level(verdict="agrees", left_over=0.0, short=0.25))
+    assert (row.verdict, row.mark, row.short) == ("agrees, 1/4 short", "caution", True)
 
 
 def test_only_the_layer_that_is_looked_at_is_shown():
