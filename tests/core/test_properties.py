@@ -5,6 +5,7 @@ from the contract, in inches, beside the test.
 """
 
 from collections.abc import Iterator
+from copy import deepcopy
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -14,7 +15,7 @@ from hypothesis import strategies as st
 
 from core.answer import Move, Plan
 from core.ticking import sewn_as_planned
-from tests.garments import INCH, Document, document, planned
+from tests.garments import INCH, Document, document, pinned, planned
 
 LEVELS = {"bust": 10.5, "waist": 16.5, "hip": 25.0}
 STEP, BAND, KEEP, MOST, DEEPEST = 0.125, 0.25, 0.375, 1.0, 1.5
@@ -306,3 +307,123 @@ def test_spread_never_needs_a_larger_move_than_comfort_where_all_have_comfort_en
             for piece in own["joins"]:
                 if own["turn"] and own.get("weight", {}).get(piece, 1):
                     assert exact.get((name, piece), 0.0) >= min(own["comfort"], room) - HAIR
+
+
+# Pins, other units, other layers
+
+
+@st.composite
+def pins_on(draw: st.DrawFn, made: Made) -> list[Document]:
+    half = made.file["garments"][0]["layers"][0]["rings"][0]["kind"] == "half"
+    placed: dict[tuple[str, str, str], Document] = {}
+    for _ in range(draw(st.integers(1, 5))):
+        name, at = draw(st.sampled_from(sorted(made.seams))), draw(st.sampled_from(sorted(LEVELS)))
+        sided = half and name != "centre_back"
+        side = draw(st.sampled_from(["left", "right", "both"])) if sided else "both"
+        amount = {draw(st.sampled_from(["pinch", "gap"])): draw(eighths(0.125, 1))}
+        placed[name, at, side] = {"seam": name, "level": at, "side": side, **amount}
+    return list(placed.values())
+
+
+def said_of(pins: list[Document], move: Move) -> float | None:
+    """Return what a seam's edge was pinned to move at a level, its own side before both."""
+    here = [pin for pin in pins if (pin["seam"], pin["level"]) == (move.seam, move.level)
+            and pin["side"] in (move.side, "both")]  # fmt: skip
+    own = sorted(here, key=lambda pin: pin["side"] == "both")
+    if not own:
+        return None
+    return -own[0]["pinch"] if "pinch" in own[0] else float(own[0]["gap"]) / 2
+
+
+@MODERATE
+@given(data=st.data(), made=garments(), lead=st.sampled_from(["pins", "both"]))
+def test_a_pin_is_sewn_as_pinned_and_let_out_no_further_than_its_cloth(
+    data: st.DataObject, made: Made, lead: str
+) -> None:
+    pins = data.draw(pins_on(made))
+    plan = planned(pinned(made.file, *pins, lead=lead))
+    found = 0
+    for move in plan.moves:
+        said = said_of(pins, move)
+        if said is None:
+            continue
+        found += 1
+        room = max(0.0, made.seams[str(move.seam)]["allowance"] - KEEP)
+        assert move.exact / INCH == pytest.approx(said)
+        assert move.move / INCH == pytest.approx(min(said, room))
+        assert move.source == "pins"
+    assert found >= len({(pin["seam"], pin["level"]) for pin in pins})
+
+
+@MODERATE
+@given(data=st.data(), made=garments(with_darts=False))
+def test_pins_and_what_is_left_over_add_up_to_what_is_needed(
+    data: st.DataObject, made: Made
+) -> None:
+    """Led by both: pinned + shared + short is what is needed, or the difference is told."""
+    pins = data.draw(pins_on(made))
+    plan = planned(pinned(made.file, *pins, lead="both"))
+    for row in plan.levels:
+        assert row.needed is not None
+        miss = abs(row.needed - row.short - row.planned)
+        told = [text for text in plan.warnings
+                if row.label.lower() in text and "rounding leaves" in text]  # fmt: skip
+        assert miss <= BAND * INCH + HAIR or told
+
+
+@MODERATE
+@given(data=st.data(), made=garments())
+def test_where_the_pins_lead_nothing_moves_but_the_seams_that_were_pinned(
+    data: st.DataObject, made: Made
+) -> None:
+    pins = data.draw(pins_on(made))
+    plan = planned(pinned(made.file, *pins))
+    assert {move.seam for move in plan.moves} <= {pin["seam"] for pin in pins}
+    assert not [move for move in plan.moves if move.dart]
+
+
+_LENGTHS = ("width", "allowance", "comfort", "take_up", "ends", "down", "values", "ease")
+
+
+def in_centimetres(value: Any, inside: bool = False) -> Any:
+    """Return the same garment with every inch as 2 1/2 cm."""
+    if isinstance(value, dict):
+        return {key: in_centimetres(entry, inside or key in _LENGTHS)
+                for key, entry in value.items()}  # fmt: skip
+    if isinstance(value, list):
+        return [in_centimetres(entry, inside) for entry in value]
+    return value * 2.5 if inside and not isinstance(value, str) else value
+
+
+@MODERATE
+@given(made=garments())
+def test_in_centimetres_what_rounding_leaves_is_told_and_every_move_is_on_a_mark(
+    made: Made,
+) -> None:
+    """The step is 5 mm, the finest mark 1 mm, the band 6 mm."""
+    plan = planned({**in_centimetres(made.file), "unit": "cm"})
+    for row in plan.levels:
+        assert row.needed is not None
+        told = [text for text in plan.warnings
+                if row.label.lower() in text and "rounding leaves" in text]  # fmt: skip
+        miss = abs(row.needed - row.short - row.planned)
+        assert bool(told) == (miss > 6 + HAIR)
+    for move in plan.moves:
+        if move.seam:
+            assert move.move == pytest.approx(round(move.move), abs=HAIR)
+            on_step = move.move / 5 == pytest.approx(round(move.move / 5), abs=HAIR)
+            assert on_step or abs(move.exact) - abs(move.move) < 1
+
+
+@MODERATE
+@given(made=garments())
+def test_a_lining_cut_alike_moves_alike(made: Made) -> None:
+    layers = made.file["garments"][0]["layers"]
+    layers.append({**deepcopy(layers[0]), "id": "lining"})
+    plan = made.plan()
+    moves: dict[str, list[Any]] = {"outer": [], "lining": []}
+    for move in plan.moves:
+        if abs(move.move) > HAIR:
+            moves[move.layer].append((move.seam, move.dart, move.side, move.edge, move.level,
+                                      round(move.move, 4)))  # fmt: skip
+    assert sorted(moves["outer"], key=str) == sorted(moves["lining"], key=str)

@@ -138,6 +138,14 @@ def test_a_sleeve_of_one_piece_loses_its_allowance_at_both_edges() -> None:
         assert sewn(file, "waist", side) == pytest.approx(14.5)
 
 
+def test_two_sleeves_cut_unlike_measure_each_its_own() -> None:
+    """15 1/2 and 16, each less 1/2 and 1/2."""
+    file = sleeves()
+    piece = file["garments"][0]["layers"][0]["rings"][0]["pieces"][0]
+    piece["width"]["waist"] = {"left": "15 1/2", "right": 16}
+    assert [sewn(file, "waist", side) for side in ("left", "right")] == pytest.approx([14.5, 15])
+
+
 def test_left_and_right_widths_that_differ_are_each_counted() -> None:
     """Front 11 on her left, 10 on her right; back 9 both: nets 10, 9, 8, 8 are 35."""
     file = gores({"waist": 36}, {"waist": 30})
