@@ -5,7 +5,7 @@ from functools import lru_cache
 from itertools import pairwise
 
 from core.field import Field
-from core.garment import Garment, Layer, Level, Pair, Piece, Ring, Seam
+from core.garment import Garment, Level, Pair, Piece, Ring, Seam
 from core.lengths import SMALLEST_MM, write_length
 from core.shape import allowance_at, take_up_at
 
@@ -18,15 +18,6 @@ def check_garment(garment: Garment, source: Field) -> None:
             _check_seams(garment, ring, ring_field)
             _check_edges(ring, ring_field)
             _check_widths(garment, ring, ring_field)
-    for part, entry in zip(garment.joined, source["joined"].each(), strict=True):
-        _check_place(garment, part.layer, part.ring, part.level, entry)
-    for line, entry in zip(garment.lines, source["lines"].each(), strict=True):
-        for change, change_field in zip(line.changes, entry["changes"].each(), strict=True):
-            _check_seam(garment, line.layer, change.seam, entry, change_field)
-            if change.level not in garment.levels:
-                change_field["level"].refuse(f"no level is called “{change.level}”")
-    for insert, entry in zip(garment.inserts, source["inserts"].each(), strict=True):
-        _check_seam(garment, insert.layer, insert.seam, entry, entry)
 
 
 def _check_order(garment: Garment, ring: Ring, source: Field, top: Field) -> None:
@@ -115,23 +106,3 @@ def _less(garment: Garment, piece: Piece, level: str, taken: float) -> Pair:
         take_up = take_up_at(dart, garment.levels, level)
         left, right = left - take_up[0], right - take_up[1]
     return left - taken, right - taken
-
-
-def _check_seam(garment: Garment, layer: str, seam: str, owner: Field, source: Field) -> None:
-    """Refuse a line or an insert that names no seam: what follows it would be lost."""
-    found = garment.layer(layer)
-    if found is None:
-        owner["layer"].refuse(f"no layer is called “{layer}”")
-    if all(entry.id != seam for ring in found.rings for entry in ring.seams):
-        source["seam"].refuse(f"no seam of layer “{layer}” is called “{seam}”")
-
-
-def _check_place(garment: Garment, layer: str, ring: str, level: str, source: Field) -> None:
-    found: Layer | None = garment.layer(layer)
-    if found is None:
-        source["layer"].refuse(f"no layer is called “{layer}”")
-    there = next((entry for entry in found.rings if entry.id == ring), None)
-    if there is None:
-        source["ring"].refuse(f"no ring of layer “{layer}” is called “{ring}”")
-    if level not in there.levels:
-        source["level"].refuse(f"ring “{ring}” has no level “{level}”")

@@ -56,7 +56,7 @@ def _joined(part: Joined, plans: Sequence[LayerPlan], words: Words) -> list[Cons
     for number, around in enumerate(plan.work.rounds):
         change = (
             plan.planned(number, part.level) * part.fullness
-            if (around.ring.id == part.ring)
+            if around.ring.id == part.ring and part.level in around.sewn
             else 0.0
         )
         if abs(change) > SMALLEST_MM:

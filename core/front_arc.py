@@ -1,7 +1,7 @@
 """The front against its own arc: a full bust with a narrow back agrees only in the round."""
 
 from core.checking import net_width
-from core.garment import Garment, Ring
+from core.garment import Ring
 from core.layer_plan import LayerPlan
 from core.lengths import SMALLEST_MM
 from core.wording import Words
@@ -14,18 +14,6 @@ def front_pieces(ring: Ring) -> tuple[str, ...]:
         return ()
     names = [piece.id for piece in ring.pieces]
     return tuple(names[: names.index(line.joins[1])])
-
-
-def front_width(garment: Garment, ring: Ring, level: str) -> float:
-    """Return the drafted front from side line to side line in mm, both halves.
-
-    Where the side seam is set forward of the side line, the front is that much wider.
-    """
-    pieces = [ring.piece(name) for name in front_pieces(ring)]
-    drafted = sum(
-        net_width(garment, ring, piece, level, half) for piece in pieces for half in (0, 1)
-    )
-    return drafted + 2 * ring.side_set_forward
 
 
 def front_arc_cautions(plan: LayerPlan, words: Words) -> list[str]:
@@ -55,8 +43,18 @@ def front_arc_cautions(plan: LayerPlan, words: Words) -> list[str]:
 
 
 def _front_as_sewn(plan: LayerPlan, number: int, level: str, fronts: tuple[str, ...]) -> float:
-    around = plan.work.rounds[number]
-    width = front_width(plan.work.garment, around.ring, level)
+    """Return the front from side line to side line in mm: as drafted, and what was sewn since.
+
+    Where the side seam is set forward of the side line, the front is that much wider.
+    """
+    work, around = plan.work, plan.work.rounds[number]
+    ring = around.ring
+    width = sum(
+        net_width(work.garment, ring, ring.piece(name), level, half)
+        for name in fronts
+        for half in (0, 1)
+    )
+    width += 2 * work.rules.side_set_forward(ring)
     for edge in around.edges:
         if edge.piece in fronts and level in edge.levels:
             width += edge.count * edge.moved.get(level, 0.0)

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from core.answer import Consequence, Lead, Plan, Step
+from core.before_cutting import before_cutting
 from core.cautions import cautions_of
 from core.compare import Body, Wanted, body_at, compare, comparison_cautions, older_than_fitting
 from core.fitting import Fitting
@@ -10,8 +11,10 @@ from core.fitting_file import FittingFile, fitting_of
 from core.following import plan_other
 from core.follows import what_follows
 from core.garment import Garment, Layer
+from core.kinds import kind
 from core.layer_plan import LayerPlan, Work
 from core.lengths import Unit
+from core.loose_ends import loose_ends
 from core.options import options_of
 from core.pinned import height_of, pinned_in
 from core.plan_levels import levels_of, moves_of
@@ -54,7 +57,10 @@ def make_plan(
     words = Words(unit or file.unit)
     body = body_at(file.sittings, fitting)
     follows = what_follows(plans, garment, fitting, body, words)
-    warnings = tuple(dict.fromkeys(_cautions(plans, garment, fitting, words)))
+    cautions = _cautions(plans, garment, fitting, words)
+    if fitting is None:
+        cautions += _before_cutting(file, garment, words)
+    warnings = tuple(dict.fromkeys(cautions))
     return Plan(
         garment=garment.id,
         fitting=None if fitting is None else fitting.id,
@@ -202,4 +208,18 @@ def _cautions(
             wanted = list(plan.work.wanted[number].values())
             said += comparison_cautions(around, wanted, garment)
             said += older_than_fitting(wanted, garment, fitting) if plan is plans[0] else []
-    return said
+    return said + loose_ends(garment)
+
+
+def _before_cutting(file: FittingFile, garment: Garment, words: Words) -> list[str]:
+    """Return what is wrong with a draft that was never fitted, before the cloth is cut."""
+    body = body_at(file.sittings, None)
+    values = {name: taken for name, (taken, _) in body.values.items()}
+    checks = before_cutting(
+        garment,
+        values,
+        unit=words.unit,
+        kind=kind(garment.kind),
+        client_ease=file.client.ease,
+    )
+    return [f"Before cutting: {check.what}: {check.text}." for check in checks if not check.ok]

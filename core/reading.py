@@ -52,11 +52,11 @@ def read_garment(source: Field, number: int) -> Garment:
             for entry in read_each(source["openings"], "opening", "openings", _opening)
         },
         joined=read_each(
-            source["joined"], "joined", "joined parts", lambda f, n: _joined(f, n, levels, first)
+            source["joined"], "joined", "joined parts", lambda f, n: _joined(f, n, first)
         ),
         lines=read_each(source["lines"], "line", "lines", lambda f, n: _line(f, n, first)),
         inserts=read_each(
-            source["inserts"], "insert", "inserts", lambda f, n: _insert(f, n, levels, first)
+            source["inserts"], "insert", "inserts", lambda f, n: _insert(f, n, first)
         ),
         path=source.path,
     )
@@ -305,14 +305,14 @@ def _opening(source: Field, name: str) -> Opening:
     return Opening(name, label, source["minutes"].number(0.0))
 
 
-def _joined(source: Field, name: str, levels: Collection[str], first: str) -> Joined:
+def _joined(source: Field, name: str, first: str) -> Joined:
     name = source["id"].word(name)
     return Joined(
         id=name,
         label=source["label"].text(name.replace("_", " ").capitalize()),
         layer=source["layer"].text(first),
         ring=source["ring"].text("body"),
-        level=_known(source["level"], levels),
+        level=source["level"].text(),
         fullness=source["fullness"].number(1.0),
         turns=None if source["turns"].missing else _plain_number(source["turns"]),
         inner_radius=_maybe_mm(source["inner_radius"]),
@@ -351,7 +351,7 @@ def _factor(source: Field) -> float:
     return source.number(1.0)
 
 
-def _insert(source: Field, name: str, levels: Collection[str], first: str) -> Insert:
+def _insert(source: Field, name: str, first: str) -> Insert:
     name = source["id"].word(name)
     at = source["level"] if not source["level"].missing else source["from"]
     return Insert(
@@ -359,6 +359,6 @@ def _insert(source: Field, name: str, levels: Collection[str], first: str) -> In
         label=source["label"].text(name.replace("_", " ").capitalize()),
         layer=source["layer"].text(first),
         seam=source["seam"].text(),
-        level=_known(at, levels),
+        level=at.text(),
         allowance=_maybe_mm(source["allowance"]),
     )

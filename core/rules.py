@@ -105,6 +105,11 @@ class Rules:
                     closed.add(level)
         return frozenset(closed)
 
+    def side_set_forward(self, ring: Ring) -> float:
+        """Return how far a ring's side seam lies before the side line (mm)."""
+        usual = self.kind.side_set_forward if self.kind else {}
+        return ring.side_set_forward or usual.get((self.layer.id, ring.id), 0.0)
+
     def minutes(self, place: str) -> float:
         """Return the minutes of a seam or dart, opened once."""
         for ring in self.layer.rings:
