@@ -330,6 +330,8 @@ def _matching(plan: LayerPlan, words: Words) -> list[str]:
     )
     for seam, side in two_edged:
         first, second = (plan.lines.get((seam, side, position)) for position in (0, 1))
+        if first is not None and second is not None and first.points == second.points:
+            continue  # two edges alike match as they did
         lines = [line for line in (first, second) if line is not None]
         tops = [down for line in lines for down in (line.points[0][0], line.above)]
         bottoms = [down for line in lines for down in (line.points[-1][0], line.below)]
