@@ -6,7 +6,6 @@ put in its place; the one before it stays as ``.bak``.
 """
 
 import json
-import os
 import time
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
@@ -21,15 +20,14 @@ from tinydb.table import Document
 
 from core.errors import Damaged, NotFound, WorkroomError
 from core.resources import RESOURCES
+from core.whole_file import replace_file, sync_folder, unfinished, write_whole
 
 Tables = dict[str, dict[str, Any]]
 
-_SUFFIX, _BACKUP, _BESIDE, _SPOILT = ".json", ".bak", ".new", ".spoilt-"
+_SUFFIX, _BACKUP, _SPOILT = ".json", ".bak", ".spoilt-"
 _ONLY = 1
 """A client's file holds one document, under this number."""
 
-_PATIENCE = 20
-"""How often a file that a virus scanner holds is tried again, 0.05 s apart."""
 
 
 class NotSaved(WorkroomError):
@@ -56,7 +54,7 @@ class WholeFileStorage(Storage):
         self.path = path
         self.recovered: Path | None = None
         self._text: str | None = None
-        _beside(path, _BESIDE).unlink(missing_ok=True)  # a write that never finished
+        unfinished(path).unlink(missing_ok=True)  # a write that never finished
 
     def read(self) -> Tables | None:
         """Return what is kept; a fresh copy each time, because TinyDB changes it."""
@@ -67,23 +65,12 @@ class WholeFileStorage(Storage):
     def write(self, data: Mapping[str, Mapping[str, Any]]) -> None:
         try:
             text = json.dumps(data, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
-            self._swap_in(text.encode())
+            write_whole(self.path, text.encode(), backup=_beside(self.path, _BACKUP))
         except (OSError, TypeError, ValueError) as wrong:
             raise NotSaved(
                 f"This could not be saved ({wrong}). Everything up to the touch before it is safe"
             ) from wrong
         self._text = text
-
-    def _swap_in(self, content: bytes) -> None:
-        new = _beside(self.path, _BESIDE)
-        with new.open("wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        if self.path.exists():
-            _replace(self.path, _beside(self.path, _BACKUP))
-        _replace(new, self.path)
-        _sync_folder(self.path.parent)
 
     def _load(self) -> str:
         wrong: Exception | None = None
@@ -108,7 +95,7 @@ class WholeFileStorage(Storage):
     def _put_spoilt_aside(self) -> None:
         """Keep the spoilt file, and let the next write keep the good copy."""
         self.recovered = _beside(self.path, f"{_SPOILT}{time.time_ns()}")
-        _replace(self.path, self.recovered)
+        replace_file(self.path, self.recovered)
 
 
 class Store:
@@ -149,7 +136,7 @@ class Store:
             for aside in self._folder.glob(f"{_plain(path.name)}.*"):
                 aside.unlink()
             path.unlink(missing_ok=True)  # last, so that a deletion cut short can be done again
-            _sync_folder(self._folder)
+            sync_folder(self._folder)
 
     def put_in_demo(self) -> str:
         """Put in the demo client, as she comes with the program; return her id."""
@@ -212,26 +199,3 @@ def _told() -> Iterator[None]:
         yield
     except OSError as wrong:
         raise NotSaved(f"The folder of the clients cannot be changed ({wrong})") from wrong
-
-
-def _replace(source: Path, target: Path) -> None:
-    for left in range(_PATIENCE, -1, -1):
-        try:
-            os.replace(source, target)
-        except PermissionError:
-            if os.name != "nt" or not left:
-                raise
-            time.sleep(0.05)
-        else:
-            return
-
-
-def _sync_folder(folder: Path) -> None:
-    """Bring the folder's own list of names to the disk; Windows has no such call."""
-    if os.name == "nt":
-        return
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)

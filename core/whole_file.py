@@ -8,13 +8,18 @@ _PATIENCE = 20
 """How often a file that a virus scanner holds is tried again, 0.05 s apart."""
 
 
+def unfinished(path: Path) -> Path:
+    """Return where a file stands while it is being written; there only after a cut-off."""
+    return path.with_name(path.name + ".new")
+
+
 def write_whole(path: Path, content: bytes, *, backup: Path | None = None) -> None:
     """Put ``content`` in place of ``path``; at any moment one of the two is whole.
 
     The file that was there is kept as ``backup`` where one is named.  Raises ``OSError``
     with the old file untouched.
     """
-    beside = path.with_name(path.name + ".new")
+    beside = unfinished(path)
     with beside.open("wb") as file:
         file.write(content)
         file.flush()
