@@ -46,17 +46,46 @@ class Atom:
     under: str = ""
 
 
-def words_of(text: str) -> list[list[Atom]]:
-    """Return the words of ``text``; each is the atoms that must stay together.
+Word = tuple[Atom, ...]
+"""Atoms that must stay together."""
+
+Line = tuple[Word, ...]
+
+
+@lru_cache(maxsize=1024)
+def words_of(text: str) -> Line:
+    """Return the words of ``text``.
 
     >>> words_of("take in 1 1/2, both")[2]
-    [Atom(over='1', under=''), Atom(over='1', under='2'), Atom(over=',', under='')]
+    (Atom(over='1', under=''), Atom(over='1', under='2'), Atom(over=',', under=''))
     """
     tied = _AMOUNT.sub(lambda found: found[1] + _TIED, text)
-    return [_atoms(word) for word in tied.split(" ") if word]
+    return tuple(_atoms(word) for word in tied.split(" ") if word)
 
 
-def _atoms(word: str) -> list[Atom]:
+def lines_of(text: str, hand: Hand, room: float) -> tuple[Line, ...]:
+    """Return the lines of ``text`` where a line may be ``room`` wide (pixels)."""
+    return _lines_of(text, hand, room, sp(1))
+
+
+@lru_cache(maxsize=1024)
+def _lines_of(text: str, hand: Hand, room: float, _density: float) -> tuple[Line, ...]:
+    lines: list[list[Word]] = []
+    for paragraph in text.split("\n"):
+        lines.append([])
+        used = 0.0
+        for word in words_of(paragraph):
+            width = width_of_word(word, hand)
+            gap = space(hand) if lines[-1] else 0.0
+            if lines[-1] and used + gap + width > room:
+                lines.append([])
+                used = gap = 0.0
+            lines[-1].append(word)
+            used += gap + width
+    return tuple(tuple(line) for line in lines)
+
+
+def _atoms(word: str) -> Word:
     parts = _FRACTION.split(word.replace("-", "\u2212") if word[:1] == "-" else word)
     atoms = []
     for index in range(0, len(parts), 3):
@@ -64,7 +93,7 @@ def _atoms(word: str) -> list[Atom]:
             atoms.append(Atom(letters))
         if index + 2 < len(parts):
             atoms.append(Atom(parts[index + 1], parts[index + 2]))
-    return atoms
+    return tuple(atoms)
 
 
 @lru_cache(maxsize=1024)
@@ -93,12 +122,27 @@ def width_of(atom: Atom, hand: Hand) -> float:
     return float(max(digits)) + dp(2)
 
 
-def width_of_word(word: list[Atom], hand: Hand) -> float:
+def width_of_word(word: Word, hand: Hand) -> float:
+    return _width_of_word(word, hand, sp(1))
+
+
+@lru_cache(maxsize=4096)
+def _width_of_word(word: Word, hand: Hand, _density: float) -> float:
     gaps = sum(1 for atom in word[1:] if atom.under) + sum(1 for atom in word[:-1] if atom.under)
     return sum(width_of(atom, hand) for atom in word) + gaps * _gap(hand)
 
 
-def height_of(words: list[list[Atom]], hand: Hand) -> float:
+def width_of_line(line: Line, hand: Hand) -> float:
+    words = sum(width_of_word(word, hand) for word in line)
+    return words + space(hand) * max(0, len(line) - 1)
+
+
+def space(hand: Hand) -> float:
+    """Return how far apart words stand."""
+    return float(letters_of(" ", hand).texture.width)
+
+
+def height_of(words: Line, hand: Hand) -> float:
     """Return the height of a line: that of its letters, more where a fraction is in it."""
     line = sp(tokens.LINE[hand.size])
     if not any(atom.under for word in words for atom in word):
@@ -107,7 +151,7 @@ def height_of(words: list[list[Atom]], hand: Hand) -> float:
     return max(line, 2 * sp(digits) * _CAP + dp(bar + 2 * gap) + dp(4))
 
 
-def draw_word(word: list[Atom], hand: Hand, x: float, middle: float) -> float:
+def draw_word(word: Word, hand: Hand, x: float, middle: float) -> float:
     """Draw a word into the canvas in hand, centred on ``middle``; return where it ends."""
     for index, atom in enumerate(word):
         if index and (atom.under or word[index - 1].under):

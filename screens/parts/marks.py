@@ -5,6 +5,7 @@ They are drawn, not lettered, so that no typeface can lack one.
 
 from collections.abc import Iterable
 
+from kivy.clock import Clock
 from kivy.graphics import Color, Line, RoundedRectangle, Triangle
 from kivy.metrics import dp
 from kivy.properties import ColorProperty, OptionProperty
@@ -24,9 +25,10 @@ class Mark(Widget):
 
     def __init__(self, **kwargs: object) -> None:
         super().__init__(**kwargs)
+        self._draw_soon = Clock.create_trigger(self._draw, -1)  # once, before the next frame
         for name in ("kind", "colour", "ground", "pos", "size"):
-            self.fbind(name, self._draw)
-        self._draw()
+            self.fbind(name, self._draw_soon)
+        self._draw_soon()
 
     def _draw(self, *_: object) -> None:
         self.canvas.clear()
@@ -41,12 +43,8 @@ class Mark(Widget):
         Line(points=self._placed(points), width=dp(width) / 2, cap="round", joint="round")
 
     def _placed(self, points: Iterable[tuple[float, float]]) -> list[float]:
-        x, y = self._middle()
+        x, y = self.center
         return [where for dx, dy in points for where in (x + dp(dx), y + dp(dy))]
-
-    def _middle(self) -> tuple[float, float]:
-        """Return the middle; Kivy's own ``center`` is told of a move only after this."""
-        return self.x + self.width / 2, self.y + self.height / 2
 
     def _arrow(self, tail: float, tip: float) -> None:
         back = tip - 6 if tip > tail else tip + 6
@@ -67,7 +65,7 @@ class Mark(Widget):
         self._stroke((-9, -1), (-3, -7), (9, 7), width=3)
 
     def _caution(self) -> None:
-        x, y = self._middle()
+        x, y = self.center
         RoundedRectangle(pos=(x - dp(11), y - dp(11)), size=(dp(22), dp(22)), radius=[dp(5)])
         Color(*self.ground)
         self._stroke((0, 6), (0, -1), width=3)

@@ -2,6 +2,7 @@
 
 from math import floor
 
+from kivy.clock import Clock
 from kivy.graphics import Color, Ellipse, Line, Rectangle
 from kivy.metrics import dp
 from kivy.properties import ColorProperty, NumericProperty
@@ -24,13 +25,13 @@ class Reach(Widget):
     take_in = NumericProperty(0)
     colour = ColorProperty(tokens.LIGHT["ink"])
     scale_colour = ColorProperty(tokens.LIGHT["edge"])
-    sewn_x = NumericProperty(0)
 
     def __init__(self, **kwargs: object) -> None:
         super().__init__(**kwargs)
+        self._draw_soon = Clock.create_trigger(self._draw, -1)  # once, before the next frame
         for name in ("at", "let_out", "take_in", "colour", "scale_colour", "pos", "size"):
-            self.fbind(name, self._draw)
-        self._draw()
+            self.fbind(name, self._draw_soon)
+        self._draw_soon()
 
     def place(self, move: float) -> float:
         """Return the x of a move, held inside the scale."""
@@ -39,13 +40,8 @@ class Reach(Widget):
         edge = dp(10)
         return self.x + edge + min(1.0, max(0.0, share)) * (self.width - 2 * edge)
 
-    def _middle(self) -> float:
-        """Return the middle; Kivy's own ``center_y`` is told of a move only after this."""
-        return self.y + self.height / 2
-
     def _draw(self, *_: object) -> None:
-        self.sewn_x = self.place(0)
-        y = self._middle()
+        y = self.center_y
         self.canvas.clear()
         with self.canvas:
             Color(*self.scale_colour)
@@ -53,8 +49,8 @@ class Reach(Widget):
             for step in self._ticks():
                 self._tick(self.place(step), dp(6))
             Color(*self.colour)
-            self._tick(self.sewn_x, dp(11))
-            self._bar(self.sewn_x, self.place(self.at))
+            self._tick(self.place(0), dp(11))
+            self._bar(self.place(0), self.place(self.at))
 
     def _ticks(self) -> range:
         """Return the whole steps of the scale; none where they would run together."""
@@ -63,9 +59,9 @@ class Reach(Widget):
         return range(-floor(self.take_in), floor(self.let_out) + 1)
 
     def _tick(self, x: float, half: float) -> None:
-        Line(points=[x, self._middle() - half, x, self._middle() + half], width=1.01)
+        Line(points=[x, self.center_y - half, x, self.center_y + half], width=1.01)
 
     def _bar(self, sewn: float, at: float) -> None:
         left, right = sorted((sewn, at))
-        Rectangle(pos=(left, self._middle() - dp(3.5)), size=(right - left, dp(7)))
-        Ellipse(pos=(at - dp(9), self._middle() - dp(9)), size=(dp(18), dp(18)))
+        Rectangle(pos=(left, self.center_y - dp(3.5)), size=(right - left, dp(7)))
+        Ellipse(pos=(at - dp(9), self.center_y - dp(9)), size=(dp(18), dp(18)))

@@ -1,5 +1,8 @@
 """Words: the one widget that shows text, with amounts in it, wrapped to its width."""
 
+from math import inf
+
+from kivy.clock import Clock
 from kivy.graphics import Color
 from kivy.metrics import dp
 from kivy.properties import (
@@ -14,13 +17,13 @@ from kivy.uix.widget import Widget
 
 from screens import tokens
 from screens.parts.lettering import (
-    Atom,
     Hand,
+    Line,
     draw_word,
     height_of,
-    letters_of,
-    width_of_word,
-    words_of,
+    lines_of,
+    space,
+    width_of_line,
 )
 
 
@@ -43,60 +46,48 @@ class Words(Widget):
     needed_height = NumericProperty(0)
 
     def __init__(self, **kwargs: object) -> None:
-        self._drawn: tuple[object, ...] = ()
         super().__init__(**kwargs)
-        for name in ("text", "letter", "bold", "colour", "halign", "valign", "wraps",
-                     "indent", "pos", "size"):  # fmt: skip
-            self.fbind(name, self._draw)
-        self._draw()
+        self._draw_soon = Clock.create_trigger(self._draw, -1)  # once, before the next frame
+        for name in ("text", "letter", "bold", "wraps", "indent", "width"):
+            self.fbind(name, self._measure)
+        for name in ("pos", "size", "colour", "halign", "valign"):
+            self.fbind(name, self._draw_soon)
+        self._measure()
 
     @property
     def hand(self) -> Hand:
         return Hand(int(self.letter), self.bold)
 
-    def lines(self) -> list[list[list[Atom]]]:
+    def lines(self) -> tuple[Line, ...]:
         """Return the words of each line, as wide as the widget allows."""
-        room = self.width - 2 * dp(self.indent)
-        lines: list[list[list[Atom]]] = []
-        for paragraph in self.text.split("\n"):
-            lines.append([])
-            used = 0.0
-            for word in words_of(paragraph):
-                width = width_of_word(word, self.hand)
-                space = self._space() if lines[-1] else 0
-                if self.wraps and lines[-1] and used + space + width > room:
-                    lines.append([])
-                    used = space = 0
-                lines[-1].append(word)
-                used += space + width
-        return lines
+        return self._lines_in(self.width - 2 * dp(self.indent) if self.wraps else inf)
 
-    def _space(self) -> float:
-        return float(letters_of(" ", self.hand).texture.width)
+    def _lines_in(self, room: float) -> tuple[Line, ...]:
+        return lines_of(self.text, self.hand, room) if self.text else ()
 
-    def _width_of_line(self, line: list[list[Atom]]) -> float:
-        words = sum(width_of_word(word, self.hand) for word in line)
-        return words + self._space() * max(0, len(line) - 1)
+    def _measure(self, *_: object) -> None:
+        unbroken = self._lines_in(inf)
+        widest = max((width_of_line(line, self.hand) for line in unbroken), default=0.0)
+        self.needed_width = widest + 2 * dp(self.indent)
+        self.needed_height = sum(height_of(line, self.hand) for line in self.lines())
+        self._draw_soon()
 
     def _draw(self, *_: object) -> None:
-        lines = self.lines() if self.text else []
+        lines = self.lines()
         heights = [height_of(line, self.hand) for line in lines]
-        whole = [word for part in self.text.split("\n")[:1] for word in words_of(part)]
-        self.needed_width = self._width_of_line(whole) + 2 * dp(self.indent)
-        self.needed_height = sum(heights)
         self.canvas.clear()
         with self.canvas:
             Color(*self.colour)
-            top = self.y + self.height  # not the aliases: they are told of a move after this
+            top = self.y + self.height
             if self.valign == "middle":
                 top -= (self.height - sum(heights)) / 2
             for line, height in zip(lines, heights, strict=True):
                 self._draw_line(line, top - height / 2)
                 top -= height
 
-    def _draw_line(self, line: list[list[Atom]], middle: float) -> None:
-        spare = self.width - 2 * dp(self.indent) - self._width_of_line(line)
+    def _draw_line(self, line: Line, middle: float) -> None:
+        spare = self.width - 2 * dp(self.indent) - width_of_line(line, self.hand)
         share = {"left": 0, "center": 0.5, "right": 1}[self.halign]
         x = self.x + dp(self.indent) + spare * share
         for word in line:
-            x = draw_word(word, self.hand, x, middle) + self._space()
+            x = draw_word(word, self.hand, x, middle) + space(self.hand)

@@ -21,7 +21,7 @@ from screens.parts.lettering import Atom, words_of
     ],
 )  # fmt: skip
 def test_text_is_read_as_words_whose_parts_stay_together(text, words):
-    assert words_of(text) == words
+    assert [list(word) for word in words_of(text)] == words
 
 
 def test_an_amount_is_never_parted_at_the_end_of_a_line(window):
