@@ -1,5 +1,7 @@
 """Pins to Seams: open the app, or print the alteration list of a fitting file.
 
+From this folder:
+
     python main.py                    opens the app
     python main.py plan FILE ...      prints the list; no screen is needed
 """

@@ -29,7 +29,6 @@ _ONLY = 1
 """A client's file holds one document, under this number."""
 
 
-
 class NotSaved(WorkroomError):
     """A change could not be written; what was there before it is untouched."""
 

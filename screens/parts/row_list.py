@@ -36,7 +36,7 @@ class RowList(BoxLayout):
         if not self.shows:
             return
         lines = list(reversed(self.children))
-        for spare in lines[len(self.rows):]:
+        for spare in lines[len(self.rows) :]:
             self.remove_widget(spare)
         for index, row in enumerate(self.rows):
             if index < len(lines):

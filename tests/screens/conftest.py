@@ -3,6 +3,7 @@
 SDL's *offscreen* driver needs no display: the machine needs the Mesa GL and EGL
 libraries only.  Time moves one frame at a time, so nothing waits.
 
+    KIVY_TEST_SHOW=1 pytest tests/screens         shows the window on a desktop
     KEEP_PICTURES=FOLDER pytest tests/screens     keeps every picture that a test looks at
 """
 

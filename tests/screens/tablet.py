@@ -22,9 +22,10 @@ os.environ.update(
     KIVY_CLIPBOARD="dummy",
     KIVY_METRICS_FONTSCALE="1",
     SDL_AUDIODRIVER="dummy",
-    SDL_VIDEODRIVER="offscreen",
-    LIBGL_ALWAYS_SOFTWARE="1",  # the same pixels everywhere
 )
+if not os.environ.get("KIVY_TEST_SHOW"):
+    os.environ["SDL_VIDEODRIVER"] = "offscreen"
+    os.environ["LIBGL_ALWAYS_SOFTWARE"] = "1"  # the same pixels everywhere
 
 SCREENS = {
     "landscape": (1280, 800, 1.0),

@@ -54,12 +54,7 @@ def test_a_folder_that_cannot_be_made_is_told(tmp_path):
 
 
 def test_without_a_folder_the_clients_lie_where_this_device_keeps_such_things(tmp_path):
-    code = (
-        "from kivy.app import App\n"
-        "App.run = lambda app: None\n"
-        "import main\n"
-        "main.main([])"
-    )
+    code = "from kivy.app import App\nApp.run = lambda app: None\nimport main\nmain.main([])"
     done = run(code=code, SDL_VIDEODRIVER="offscreen", KIVY_NO_ARGS="1", HOME=str(tmp_path),
                XDG_DATA_HOME=str(tmp_path / "kept" / "here"))  # fmt: skip
     assert done.returncode == 0, done.stderr

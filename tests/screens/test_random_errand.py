@@ -9,7 +9,7 @@ from core.plan import make_plan
 from core.store import Store
 from tests.screens.test_changes import DEMO_ID
 
-TOUCHES = 25
+TOUCHES = 15
 
 
 @pytest.mark.parametrize("seed", [1, 2, 3])

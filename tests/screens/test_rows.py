@@ -82,9 +82,7 @@ def test_centimetres_are_shown_as_centimetres():
     assert only(level(), "cm").as_sewn == "89.5"
 
 
-@pytest.mark.parametrize(
-    ("mm", "meaning"), [(-1, "take in"), (1, "let out"), (0, ""), (1e-9, "")]
-)
+@pytest.mark.parametrize(("mm", "meaning"), [(-1, "take in"), (1, "let out"), (0, ""), (1e-9, "")])
 def test_negative_takes_in_and_positive_lets_out(mm, meaning):
     assert direction(mm) == meaning
 
