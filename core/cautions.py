@@ -19,6 +19,9 @@ _STATED_MM = 50.8
 _DRIFT_MM = 0.8
 """Less than half a sixteenth is reading the tape, not drift."""
 
+_FAR_MM = 25.4
+"""More than 1 in an edge is far beyond what a seam gives in comfort, whatever it was allowed."""
+
 
 def cautions_of(
     plans: Sequence[LayerPlan], garment: Garment, fitting: Fitting | None, words: Words
@@ -127,10 +130,12 @@ def ways_out(plan: LayerPlan, number: int, level: str, short: float, words: Word
 
 
 def _cut_and_beyond(plan: LayerPlan, words: Words) -> list[str]:
-    """Tell pins cut to the cloth there is, and pins taken in further than is usual."""
+    """Tell pins cut to the cloth there is, and edges moved further than is usual."""
     said: dict[str, None] = {}
     for spot, amount in plan.edges.items():
-        if amount.source != "tape":
+        if amount.source == "tape":
+            said |= dict.fromkeys(_far_cautions(plan, spot, amount, words))
+        else:
             said |= dict.fromkeys(_edge_cautions(plan, spot, amount, words))
     for spot, amount in plan.legs.items():
         if amount.source != "tape":
@@ -154,6 +159,17 @@ def _edge_cautions(plan: LayerPlan, spot: Spot, amount: Amount, words: Words) ->
         yield (
             f"{where}: taken in {words.length(amount.move)} an edge, more than"
             f" {words.length(most)}; sewn as pinned, try it on first."
+        )
+
+
+def _far_cautions(plan: LayerPlan, spot: Spot, amount: Amount, words: Words) -> Iterator[str]:
+    number, index, level = spot
+    edge = plan.work.rounds[number].edges[index]
+    if abs(amount.move) > _FAR_MM + SMALLEST_MM:
+        label = plan.work.garment.levels[level].label.lower()
+        yield (
+            f"{_seam_label(plan, edge.seam.id)}, {label}: {words.length(amount.move)} an edge is"
+            " far beyond comfort; recutting may be better, try it on first."
         )
 
 
