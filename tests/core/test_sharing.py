@@ -50,10 +50,19 @@ def test_two_side_seams_take_a_quarter_of_what_is_too_much(
 
 
 def test_eight_too_wide_is_two_an_edge() -> None:
-    """S3 [V]: 8 too wide, two side seams: 4 a seam, 2 an edge."""
+    """S3 [V]: 8 too wide, two side seams: 4 a seam, 2 an edge, far beyond comfort: caution."""
     plan = planned(gores({"waist": 38}, {"waist": 30}, [ROOMY]))
     assert moved(plan, "side", "waist") == [-2, -2]
     assert planned_inches(plan, "waist") == -8
+    told = [text for text in plan.warnings if "far beyond comfort" in text]
+    assert len(told) == 1
+    assert "2 an edge" in told[0]
+
+
+def test_an_inch_an_edge_is_no_cause_for_caution() -> None:
+    plan = planned(gores({"waist": 34}, {"waist": 30}))
+    assert moved(plan, "side", "waist") == [-1, -1]
+    assert not [text for text in plan.warnings if "far beyond comfort" in text]
 
 
 def test_eight_too_wide_goes_no_further_than_most_where_it_is_not_raised() -> None:
