@@ -151,6 +151,10 @@ class LayerPlan:
                     around = self.work.rounds[at]
                     part = around.darts[index].dart if is_dart else around.edges[index].seam
                     names.add(part.id)
+        for seam, _, _ in self.lines:  # also where it moves between levels only
+            rounds = self.work.rounds if number is None else (self.work.rounds[number],)
+            if any(edge.seam.id == seam for around in rounds for edge in around.edges):
+                names.add(seam)
         return tuple(sorted(names))
 
     def largest(self, number: int) -> float:

@@ -103,3 +103,10 @@ def test_the_draft_after_a_second_toile_keeps_what_the_first_one_taught() -> Non
     file = pinned(file, {"seam": "side", "level": "waist", "pinch": "1/4"}, stage="toile")
     (front,) = [step.text for step in planned(file).steps if "front" in step.text.lower()]
     assert "Waist: cut 10 1/4 - 1/2 sewn since - 1/4 = 9 1/2" in front
+
+
+def test_a_seam_pinned_only_between_levels_is_opened_too() -> None:
+    file = pinned(worked(), {"seam": "side", "down": "20", "pinch": "1/4"})
+    plan = planned(file)
+    assert [option.open for option in plan.options if option.layer == "outer"] == [("side",)]
+    assert "side seam" in next(step.text.lower() for step in plan.steps if step.group == "open")
