@@ -44,6 +44,8 @@ class Bench(EventDispatcher):
     pins = ListProperty()
     pin = ObjectProperty(None, allownone=True)
     no_pins = StringProperty()
+    has_fitting = BooleanProperty(False)
+    no_steps = StringProperty()
     steps = ListProperty()
     follows = ListProperty()
     warnings = ListProperty()

@@ -36,7 +36,7 @@ class LastResort(ExceptionHandler):
         return int(ExceptionManager.PASS)
 
     def _write(self, fault: str) -> None:
-        """Write it once a session: a fault in every frame must not fill the device."""
+        """Write each one once: a fault in every frame must not fill the device."""
         if fault in self._written:
             return
         self._written.add(fault)

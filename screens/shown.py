@@ -23,6 +23,8 @@ from screens.rows import (
     step_rows,
 )
 
+NO_STEPS = "Nothing is to be altered: every level that was measured is right as it is."
+
 
 class NoGarment(WorkroomError):
     """There is nothing on the bench yet."""
@@ -51,6 +53,8 @@ class Shown:
     pins: tuple[PinRow, ...] = ()
     pin: PinRow | None = None
     no_pins: str = ""
+    has_fitting: bool = False
+    no_steps: str = ""
     steps: tuple[StepRow, ...] = ()
     follows: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
@@ -98,6 +102,8 @@ def show(bench: OnTheBench, chosen: Chosen) -> Shown:
         pins=pins,
         pin=pin,
         no_pins="" if pins else _no_pins(fitting),
+        has_fitting=fitting is not None,
+        no_steps="" if plan.steps else NO_STEPS,
         steps=tuple(step_rows(plan.steps)),
         follows=tuple(follow_lines(plan.follows, plan.steps)),
         warnings=tuple(other_cautions(plan.warnings, plan.steps)),

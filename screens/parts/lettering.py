@@ -5,6 +5,7 @@ that can be told apart at arm's length.
 """
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -74,7 +75,7 @@ def _lines_of(text: str, hand: Hand, room: float, _density: float) -> tuple[Line
     for paragraph in text.split("\n"):
         lines.append([])
         used = 0.0
-        for word in words_of(paragraph):
+        for word in _fitted(words_of(paragraph), hand, room):
             width = width_of_word(word, hand)
             gap = space(hand) if lines[-1] else 0.0
             if lines[-1] and used + gap + width > room:
@@ -83,6 +84,21 @@ def _lines_of(text: str, hand: Hand, room: float, _density: float) -> tuple[Line
             lines[-1].append(word)
             used += gap + width
     return tuple(tuple(line) for line in lines)
+
+
+def _fitted(words: Line, hand: Hand, room: float) -> Iterator[Word]:
+    """Yield words, breaking one that is wider than a whole line: cut off it would be lost."""
+    for word in words:
+        if width_of_word(word, hand) <= room or any(atom.under for atom in word):
+            yield word
+            continue
+        part = ""
+        for sign in word[0].over:
+            if part and width_of(Atom(part + sign), hand) > room:
+                yield (Atom(part),)
+                part = ""
+            part += sign
+        yield (Atom(part), *word[1:])
 
 
 def _atoms(word: str) -> Word:

@@ -24,6 +24,8 @@ from screens.parts.lettering import (
     lines_of,
     space,
     width_of_line,
+    width_of_word,
+    words_of,
 )
 
 
@@ -32,6 +34,7 @@ class Words(Widget):
 
     ``needed_width`` is that of the text on one line, ``needed_height`` that of its
     lines at the width it has: a rule binds its size to them where the text decides.
+    One that ``shrinks`` takes the smallest size where a word would be wider than it.
     """
 
     text = StringProperty("")
@@ -41,6 +44,7 @@ class Words(Widget):
     halign = OptionProperty("left", options=["left", "center", "right"])
     valign = OptionProperty("middle", options=["middle", "top"])
     wraps = BooleanProperty(True)
+    shrinks = BooleanProperty(False)
     indent = BoundedNumericProperty(0, min=0)
     needed_width = NumericProperty(0)
     needed_height = NumericProperty(0)
@@ -48,7 +52,7 @@ class Words(Widget):
     def __init__(self, **kwargs: object) -> None:
         super().__init__(**kwargs)
         self._draw_soon = Clock.create_trigger(self._draw, -1)  # once, before the next frame
-        for name in ("text", "letter", "bold", "wraps", "indent", "width"):
+        for name in ("text", "letter", "bold", "wraps", "shrinks", "indent", "width"):
             self.fbind(name, self._measure)
         for name in ("pos", "size", "colour", "halign", "valign"):
             self.fbind(name, self._draw_soon)
@@ -56,7 +60,10 @@ class Words(Widget):
 
     @property
     def hand(self) -> Hand:
-        return Hand(int(self.letter), self.bold)
+        hand = Hand(int(self.letter), self.bold)
+        if self.shrinks and self._widest_word(hand) > self.width - 2 * dp(self.indent):
+            return Hand(tokens.SMALL, self.bold)
+        return hand
 
     def lines(self) -> tuple[Line, ...]:
         """Return the words of each line, as wide as the widget allows."""
@@ -64,6 +71,9 @@ class Words(Widget):
 
     def _lines_in(self, room: float) -> tuple[Line, ...]:
         return lines_of(self.text, self.hand, room) if self.text else ()
+
+    def _widest_word(self, hand: Hand) -> float:
+        return max((width_of_word(word, hand) for word in words_of(self.text)), default=0.0)
 
     def _measure(self, *_: object) -> None:
         unbroken = self._lines_in(inf)

@@ -299,6 +299,10 @@ def test_a_garment_without_a_fitting_is_compared_as_drafted(start, tmp_path):
     assert not hand.app.bench.pins
     assert hand.ids.editor.height == 0
     assert any("No fitting yet" in text for text in hand.texts())
+    assert any("Nothing is to be altered" in text for text in hand.texts())
+    assert hand.ids.lead_both.disabled
+    hand.tap(hand.ids.lead_both)
+    assert stored(tmp_path / "data") == document
 
 
 def test_a_client_without_a_garment_says_what_to_do_first(start, tmp_path):

@@ -96,6 +96,10 @@ def test_two_touch_targets_are_never_nearer_than_eight(hand):
 
 
 def test_no_text_is_cut_off(hand):
+    assert_nothing_cut_off(hand)
+
+
+def assert_nothing_cut_off(hand):
     from screens.parts.lettering import width_of_word
     from screens.parts.words import Words
 

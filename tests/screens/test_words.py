@@ -43,6 +43,22 @@ def test_a_narrower_place_needs_more_height(window):
     assert words.needed_height >= 2 * wide
 
 
+def test_a_word_wider_than_its_place_is_broken_rather_than_cut_off(window):
+    from screens.parts.words import Words
+
+    words = Words(text="Shoulderbladeheight", size=(90, 200))
+    assert len(words.lines()) > 1
+    assert "".join(line[0][0].over for line in words.lines()) == "Shoulderbladeheight"
+
+
+def test_a_name_that_is_too_long_is_lettered_smaller(window):
+    from screens.parts.words import Words
+
+    name = {"bold": True, "shrinks": True, "size": (104, 48)}
+    assert Words(text="Under-bust", **name).hand.size == 18
+    assert Words(text="Waist", **name).hand.size == 24
+
+
 def test_new_lines_are_kept(window):
     from screens.parts.words import Words
 
