@@ -1,8 +1,9 @@
 """Sharing a round's needs over its levels: the darts first, then the seams alone."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass, field
 
+from core.garment import Seam
 from core.layer_plan import Given, Member, Work
 from core.lengths import SMALLEST_MM
 from core.rounding import Group, round_level
@@ -97,38 +98,56 @@ class Sharer:
 
         Where none is held they are the same for every way of sharing, and kept.
         """
-        held = any(at == level for _, at in self.held_edges)
+        held = {index for index, at in self.held_edges if at == level}
         key = (self.number, level, need < 0)
-        if held or key not in self.work.members:
-            members = self._find_edge_members(level, need)
-            if held:
-                return members
-            self.work.members[key] = members
+        if held:
+            return self._find_edge_members(level, need, held)
+        if key not in self.work.members:
+            self.work.members[key] = self._find_edge_members(level, need, held)
         return self.work.members[key]
 
-    def _find_edge_members(self, level: str, need: float) -> list[Member]:
+    def _find_edge_members(self, level: str, need: float, held: Set[int]) -> list[Member]:
         around, rules = self._around(), self.work.rules
-        alike: dict[tuple[str, int], list[int]] = {}
-        for index, edge in enumerate(around.edges):
-            if level in edge.levels and (index, level) not in self.held_edges:
-                alike.setdefault((edge.seam.id, edge.position), []).append(index)
-        places = {seam.id: place for place, seam in enumerate(around.ring.seams)}
         members = []
-        for (name, _), indexes in alike.items():
-            edges = [around.edges[index] for index in indexes]
-            seam, piece = edges[0].seam, edges[0].piece
-            if level in rules.closed_levels(around.ring, seam):
+        for place, indexes in self._alike():
+            first = around.edges[indexes[0]]
+            seam, piece = first.seam, first.piece
+            if level not in first.levels or level in self._closed(seam):
+                continue
+            free = tuple(index for index in indexes if index not in held) if held else indexes
+            if not free:
                 continue
             giver = Giver(
-                place=places[name],
-                count=sum(edge.count for edge in edges),
+                place=place,
+                count=first.count * len(free),
                 turn=rules.turn(seam, piece, level),
                 weight=rules.weight(seam, piece, level),
                 comfort=rules.comfort(seam, piece, level),
-                limit=min(rules.limit(edge, level, need) for edge in edges),
+                limit=min(rules.limit(around.edges[index], level, need) for index in free),
             )
-            members.append(Member(tuple(indexes), False, giver))
+            members.append(Member(free, False, giver))
         return members
+
+    def _alike(self) -> list[tuple[int, tuple[int, ...]]]:
+        """Return each seam's first and second edges, left and right together, with its place."""
+        found = self.work.alike.get(self.number)
+        if found is None:
+            places = {seam.id: place for place, seam in enumerate(self._around().ring.seams)}
+            alike: dict[tuple[int, int], list[int]] = {}
+            for index, edge in enumerate(self._around().edges):
+                alike.setdefault((places[edge.seam.id], edge.position), []).append(index)
+            found = [(place, tuple(indexes)) for (place, _), indexes in alike.items()]
+            self.work.alike[self.number] = found
+        return found
+
+    def _closed(self, seam: Seam) -> frozenset[str]:
+        """Return the levels where a seam's run says nothing, found once a plan."""
+        key = self.number, seam.id
+        found = self.work.closed.get(key)
+        if found is None:
+            found = self.work.rules.closed_levels(self._around().ring, seam)
+            self.work.closed[key] = found
+        return found
 
     def _dart_members(self, level: str, indexes: Sequence[int], need: float) -> list[Member]:
         around, rules = self._around(), self.work.rules

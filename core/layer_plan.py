@@ -40,7 +40,8 @@ class Work:
     """Everything about one layer that its plan is made from.
 
     ``arcs`` are the body's front arcs by their measurement, in mm.  ``members`` keeps who may
-    be asked at a level, found once for every way of sharing.
+    be asked at a level, ``alike`` which edges move together and ``closed`` where a seam's run
+    says nothing, found once for every way of sharing.
     """
 
     garment: Garment
@@ -53,6 +54,8 @@ class Work:
     lead: Lead
     arcs: Mapping[str, float] = field(default_factory=dict)
     members: dict[tuple[int, str, bool], list[Member]] = field(default_factory=dict, compare=False)
+    closed: dict[tuple[int, str], frozenset[str]] = field(default_factory=dict, compare=False)
+    alike: dict[int, list[tuple[int, tuple[int, ...]]]] = field(default_factory=dict, compare=False)
 
     @property
     def settings(self) -> Settings:

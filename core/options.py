@@ -68,10 +68,11 @@ def _others(plan: LayerPlan, number: int, chosen: Sharing) -> list[Option]:
     return options
 
 
-def _result(given: Given) -> tuple[object, ...]:
+def _result(given: Given) -> tuple[dict[tuple[int, str], float], dict[int, float]]:
+    """Return what a sharing moves, so that two of them can be told apart."""
     return (
-        sorted((key, round(move, 4)) for key, move in given.moves.items() if move),
-        sorted((key, round(move, 4)) for key, move in given.legs.items() if move),
+        {key: round(move, 4) for key, move in given.moves.items() if move},
+        {key: round(move, 4) for key, move in given.legs.items() if move},
     )
 
 

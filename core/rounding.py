@@ -3,11 +3,18 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from core.lengths import SMALLEST_MM
 
-_Best = tuple[float, tuple[int, ...], tuple[tuple[int, int], ...]]
-"""Squares, then the marks given (negative: larger first), then each group's two amounts."""
+_Chain = tuple[Any, tuple[int, int]] | None
+"""The stops chosen so far, the last one first."""
+
+_Best = tuple[float, int, _Chain]
+"""Squares, then the marks given (larger earlier first, as one number), then the stops."""
+
+_DIGIT = 20
+"""Bits for one group's marks in that number: 20 m is 12,600 sixteenths, twice over."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,33 +89,48 @@ def _nearest(
     groups: Sequence[Group],
     choices: Sequence[Sequence[tuple[int, int]]],
     mark: float,
-) -> tuple[tuple[tuple[int, int], ...], float]:
+) -> tuple[list[tuple[int, int]], float]:
     """Return the best choice for each group and by how much its total misses."""
-    reached: dict[int, _Best] = {0: (0.0, (), ())}
+    reached: dict[int, _Best] = {0: (0.0, 0, None)}
     for group, stops in zip(groups, choices, strict=True):
-        exact = group.exact / mark
-        priced = [
-            (
-                stop,
-                (stop[0] + stop[1]) * group.count,
-                group.count * ((stop[0] - exact) ** 2 + (stop[1] - exact) ** 2) / 2,
-            )
-            for stop in stops
-        ]
-        reached = _extend(reached, priced)
+        reached = _extend(reached, _priced(group, stops, mark))
     doubled = 2 * target / mark
     found = min(reached, key=lambda total: (round(abs(total - doubled), 6), *reached[total][:2]))
-    return reached[found][2], abs(found - doubled) * mark / 2
+    return _stops(reached[found][2]), abs(found - doubled) * mark / 2
+
+
+def _priced(
+    group: Group, stops: Sequence[tuple[int, int]], mark: float
+) -> list[tuple[tuple[int, int], int, float]]:
+    """Return each choice with what it adds to the (doubled) total and its squares."""
+    exact, count = group.exact / mark, group.count
+    return [
+        (
+            (first, second),
+            (first + second) * count,
+            count * ((first - exact) ** 2 + (second - exact) ** 2) / 2,
+        )
+        for first, second in stops
+    ]
 
 
 def _extend(
     reached: dict[int, _Best], priced: Sequence[tuple[tuple[int, int], int, float]]
 ) -> dict[int, _Best]:
     longer: dict[int, _Best] = {}
-    for total, (squares, order, stops) in reached.items():
+    for total, (squares, order, chain) in reached.items():
         for stop, adds, cost in priced:
-            new = (round(squares + cost, 9), (*order, -stop[0] - stop[1]), (*stops, stop))
+            sum_of_squares = round(squares + cost, 9)
+            marks = (order << _DIGIT) - stop[0] - stop[1]
             held = longer.get(total + adds)
-            if held is None or new[:2] < held[:2]:
-                longer[total + adds] = new
+            if held is None or (sum_of_squares, marks) < held[:2]:
+                longer[total + adds] = (sum_of_squares, marks, (chain, stop))
     return longer
+
+
+def _stops(chain: _Chain) -> list[tuple[int, int]]:
+    found = []
+    while chain is not None:
+        chain, stop = chain
+        found.append(stop)
+    return found[::-1]

@@ -10,15 +10,19 @@ _ANY = ""
 
 @dataclass(frozen=True, slots=True)
 class Shaped:
-    """A value by piece and level; ``""`` stands for any.  Nothing given: empty."""
+    """A value by piece and level; ``""`` stands for any.  Nothing given: empty.
+
+    ``once`` is the value where it is one for all.
+    """
 
     given: Mapping[tuple[str, str], float] = field(default_factory=dict)
+    once: float | None = None
 
     def at(self, piece: str, level: str) -> float | None:
         """Return what was given for this piece at this level, or ``None``."""
         given = self.given
-        if not given:
-            return None
+        if self.once is not None or not given:
+            return self.once
         for key in ((piece, level), (piece, _ANY), (_ANY, level), (_ANY, _ANY)):
             if key in given:
                 return given[key]
@@ -58,7 +62,8 @@ def read_shaped(
     if source.missing:
         return NOT_GIVEN
     if not source.is_object():
-        return Shaped({(_ANY, _ANY): read(source)})
+        value = read(source)
+        return Shaped({(_ANY, _ANY): value}, once=value)
     given: dict[tuple[str, str], float] = {}
     for name, entry in source.items():
         if name in levels:
