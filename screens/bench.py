@@ -26,6 +26,8 @@ from screens.pin_rows import PinRow
 from screens.shown import Chosen, OnTheBench, Shown, find, show
 
 LEADS = ("pins", "tape", "both")
+NO_CLIENT = "There is no client here yet"
+NOTHING_OPEN = "Nothing is on the bench yet"
 DAMAGED_TOLD = (
     "The last touch before the tablet stopped could not be read: look over the last change"
 )
@@ -35,6 +37,7 @@ class Bench(EventDispatcher):
     """The garment on the bench, as ready-to-show words, and what can be done to it."""
 
     is_empty = BooleanProperty(True)
+    empty_words = StringProperty(NO_CLIENT)
     title_line = StringProperty()
     garment_name = StringProperty()
     layers = ListProperty()
@@ -60,7 +63,7 @@ class Bench(EventDispatcher):
         self._document: dict[str, Any] = {}
         self._open: OnTheBench | None = None
         self._chosen = Chosen()
-        self._past: list[dict[str, Any]] = []
+        self._past: list[tuple[dict[str, Any], Chosen]] = []
         self._attempt(self._begin)
 
     # -- what can be done -----------------------------------------------------
@@ -90,7 +93,7 @@ class Bench(EventDispatcher):
         self._change(lambda document, on: choose_lead(document, on.place, lead))
 
     def undo(self) -> None:
-        """Go back to what was before the last change; it is saved like any other."""
+        """Go back to before the last change, with its pin in hand; saved like any other."""
         self._attempt(self._go_back)
 
     def bring_in_demo(self) -> None:
@@ -120,12 +123,12 @@ class Bench(EventDispatcher):
         edit(after, self._open)
         if after != before:
             self._show(after, self._chosen, save=True)
-            self._past.append(before)
+            self._past.append((before, self._chosen))
             self.can_undo = True
 
     def _go_back(self) -> None:
         if self._past:
-            self._show(self._past[-1], self._chosen, save=True)
+            self._show(*self._past[-1], save=True)
             self._past.pop()
             self.can_undo = bool(self._past)
 
@@ -151,6 +154,7 @@ class Bench(EventDispatcher):
             self._store.put_in_demo()
         clients = self._store.clients()
         if clients:
+            self.empty_words = NOTHING_OPEN
             self._take_out(min(clients, key=lambda client: client.damaged).id)
 
     def _take_out(self, client_id: str) -> None:

@@ -78,6 +78,14 @@ def test_undo_goes_back_through_every_change_in_turn(bench, store):
     assert store.read(DEMO["client"]["id"]) == two_of_each()
 
 
+def test_undo_takes_the_pin_in_hand_that_it_changes_back(bench):
+    bench.take_pin(1)
+    bench.step_pin(1)
+    bench.take_pin(0)
+    bench.undo()
+    assert (bench.pin.index, bench.pin.depth) == (1, "1/4")
+
+
 def test_undo_with_nothing_to_undo_does_nothing(bench):
     bench.undo()
     assert bench.trouble == ""

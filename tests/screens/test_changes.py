@@ -309,6 +309,7 @@ def test_a_client_without_a_garment_says_what_to_do_first(start, tmp_path):
     document = copy.deepcopy(DEMO) | {"garments": []}
     hand = start_on(start, tmp_path, document)
     assert any("no garment yet" in text for text in hand.texts())
+    assert "Nothing is on the bench yet" in hand.texts()
 
 
 def test_no_client_says_what_to_do_first_and_a_touch_does_it(start, tmp_path):
