@@ -154,10 +154,9 @@ class LayerPlan:
                     around = self.work.rounds[at]
                     part = around.darts[index].dart if is_dart else around.edges[index].seam
                     names.add(part.id)
-        for seam, _, _ in self.lines:  # also where it moves between levels only
-            rounds = self.work.rounds if number is None else (self.work.rounds[number],)
-            if any(edge.seam.id == seam for around in rounds for edge in around.edges):
-                names.add(seam)
+        rounds = self.work.rounds if number is None else (self.work.rounds[number],)
+        here = {seam.id for around in rounds for seam in around.ring.seams}
+        names |= {seam for seam, _, _ in self.lines if seam in here}  # moves between levels too
         return tuple(sorted(names))
 
     def largest(self, number: int) -> float:

@@ -71,8 +71,8 @@ def _others(plan: LayerPlan, number: int, chosen: Sharing) -> list[Option]:
 def _result(given: Given) -> tuple[dict[tuple[int, str], float], dict[int, float]]:
     """Return what a sharing moves, so that two of them can be told apart."""
     return (
-        {key: round(move, 4) for key, move in given.moves.items() if move},
-        {key: round(move, 4) for key, move in given.legs.items() if move},
+        {key: move for key, move in given.moves.items() if move},
+        {key: move for key, move in given.legs.items() if move},
     )
 
 

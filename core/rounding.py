@@ -10,8 +10,11 @@ from core.lengths import SMALLEST_MM
 _Chain = tuple[Any, tuple[int, int]] | None
 """The stops chosen so far, the last one first."""
 
-_Best = tuple[float, int, _Chain]
+_Best = tuple[int, int, _Chain]
 """Squares, then the marks given (larger earlier first, as one number), then the stops."""
+
+_FINE = 10**9
+"""Squares are counted in whole billionths of a mark squared, so that equals are equal."""
 
 _DIGIT = 20
 """Bits for one group's marks in that number: 20 m is 12,600 sixteenths, twice over."""
@@ -91,7 +94,7 @@ def _nearest(
     mark: float,
 ) -> tuple[list[tuple[int, int]], float]:
     """Return the best choice for each group and by how much its total misses."""
-    reached: dict[int, _Best] = {0: (0.0, 0, None)}
+    reached: dict[int, _Best] = {0: (0, 0, None)}
     for group, stops in zip(groups, choices, strict=True):
         reached = _extend(reached, _priced(group, stops, mark))
     doubled = 2 * target / mark
@@ -101,26 +104,26 @@ def _nearest(
 
 def _priced(
     group: Group, stops: Sequence[tuple[int, int]], mark: float
-) -> list[tuple[tuple[int, int], int, float]]:
+) -> list[tuple[tuple[int, int], int, int]]:
     """Return each choice with what it adds to the (doubled) total and its squares."""
     exact, count = group.exact / mark, group.count
     return [
         (
             (first, second),
             (first + second) * count,
-            count * ((first - exact) ** 2 + (second - exact) ** 2) / 2,
+            round(count * ((first - exact) ** 2 + (second - exact) ** 2) / 2 * _FINE),
         )
         for first, second in stops
     ]
 
 
 def _extend(
-    reached: dict[int, _Best], priced: Sequence[tuple[tuple[int, int], int, float]]
+    reached: dict[int, _Best], priced: Sequence[tuple[tuple[int, int], int, int]]
 ) -> dict[int, _Best]:
     longer: dict[int, _Best] = {}
     for total, (squares, order, chain) in reached.items():
         for stop, adds, cost in priced:
-            sum_of_squares = round(squares + cost, 9)
+            sum_of_squares = squares + cost
             marks = (order << _DIGIT) - stop[0] - stop[1]
             held = longer.get(total + adds)
             if held is None or (sum_of_squares, marks) < held[:2]:
