@@ -125,6 +125,17 @@ class Ring:
     def piece(self, name: str) -> Piece:
         return next(piece for piece in self.pieces if piece.id == name)
 
+    def seam(self, name: str) -> Seam | None:
+        return next((seam for seam in self.seams if seam.id == name), None)
+
+    def holds(self, what: str, name: str) -> bool:
+        """Tell whether a seam, dart or piece of this name belongs to the ring."""
+        if what == "seam":
+            return self.seam(name) is not None
+        if what == "piece":
+            return any(piece.id == name for piece in self.pieces)
+        return any(dart.id == name for piece in self.pieces for dart in piece.darts)
+
     def levels_of(self, seam: Seam) -> tuple[str, ...]:
         """Return where the seam is: both pieces have widths, and its own levels allow."""
         first, second = (self.piece(name).width for name in seam.joins)

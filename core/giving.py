@@ -1,7 +1,7 @@
 """Sharing a round's needs over its levels: the darts first, then the seams alone."""
 
 from collections.abc import Mapping, Sequence, Set
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from core.garment import Seam
 from core.layer_plan import Given, Member, Work
@@ -126,7 +126,7 @@ class Sharer:
                 limit=min(rules.limit(around.edges[index], level, need) for index in free),
             )
             members.append(Member(free, False, giver))
-        return members
+        return _together(members)
 
     def _alike(self) -> list[tuple[int, tuple[int, ...]]]:
         """Return each seam's first and second edges, left and right together, with its place."""
@@ -228,7 +228,7 @@ class Sharer:
                 exact=abs(given.exact[first.indexes[0], level]),
                 limits=(first.giver.limit, last.giver.limit),
                 count=sum(member.giver.count for member in members),
-                pairs=len(members) == 2,
+                pairs=len(members) == 2 or first.pairs,
             )
             indexes = tuple(index for member in members for index in member.indexes)
             groups.append((indexes, group))
@@ -247,3 +247,20 @@ class Sharer:
             exact = abs(given.exact_legs[together[0]])
             groups.append((tuple(together), Group(exact, (limit, limit), 2 * len(together))))
         return groups
+
+
+def _together(members: Sequence[Member]) -> list[Member]:
+    """Return the members with a seam's two edges as one where the same is asked of both."""
+    joined: list[Member] = []
+    for member in members:
+        last = joined[-1] if joined else None
+        if last is None or _terms(last.giver) != _terms(member.giver):
+            joined.append(member)
+            continue
+        both = replace(last.giver, count=last.giver.count + member.giver.count)
+        joined[-1] = Member(last.indexes + member.indexes, False, both, pairs=True)
+    return joined
+
+
+def _terms(giver: Giver) -> tuple[float, ...]:
+    return giver.place, giver.turn, giver.weight, giver.comfort, giver.limit

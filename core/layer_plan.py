@@ -28,11 +28,15 @@ class Amount:
 
 @dataclass(frozen=True, slots=True)
 class Member:
-    """Edges or legs that move alike: which of the round's, and which kind they are."""
+    """Edges or legs that move alike: which of the round's, and which kind they are.
+
+    ``pairs`` is true where they are both edges of a seam.
+    """
 
     indexes: tuple[int, ...]
     is_dart: bool
     giver: Giver
+    pairs: bool = False
 
 
 @dataclass(frozen=True, slots=True)

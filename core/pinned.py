@@ -116,6 +116,37 @@ def height_of(pin: Pin, garment: Garment) -> float:
     return garment.levels[pin.level].down if pin.down is None else pin.down
 
 
+def edge_move(pin: Pin) -> float:
+    """Return how far one edge or leg moves (mm, negative takes in); the mean where given apart."""
+    if pin.edges:
+        return sum(pin.edges.values()) / len(pin.edges)
+    return _each(pin, "")
+
+
+def round_change(pin: Pin, garment: Garment) -> float:
+    """Return what a pin takes off the round (negative) or adds to it, in mm.
+
+    A pinch of depth d takes 2d a side, a gap of width g adds g a side; a pin for both sides
+    counts twice, on a centre seam or a single closed ring once.  In a ring of two copies it is
+    the change of each.  Stretch is not counted: this is what the tape reads at the pin.
+    """
+    layer = garment.layer(pin.layer)
+    rings = (
+        []
+        if layer is None
+        else [
+            (ring, ring.seam(pin.place)) for ring in layer.rings if ring.holds(pin.what, pin.place)
+        ]
+    )
+    ring, seam = rings[0] if rings else (None, None)
+    itself = seam is not None and seam.joins_itself
+    half = ring is not None and ring.kind == "half"
+    sides = 2 if pin.side == "both" and half and not itself else 1
+    if pin.edges is not None:
+        return sum(pin.edges.values()) * (2 if itself else 1) * sides
+    return 2 * _each(pin, "") * sides
+
+
 def _reaches(layer: Layer, pin: Pin) -> bool:
     for ring in layer.rings:
         if pin.what == "seam" and any(seam.id == pin.place for seam in ring.seams):

@@ -9,7 +9,7 @@ from core.layer_plan import Amount, Given, LayerPlan, Work
 from core.lengths import SMALLEST_MM
 from core.pinned import LineKey, Point
 from core.rounds import Edge
-from core.seam_line import line_through
+from core.seam_line import SeamLine, line_through
 from core.sharing import Sharing
 
 
@@ -84,13 +84,14 @@ def take_over(plan: LayerPlan, number: int, given: Given) -> None:
 
 def draw_lines(plan: LayerPlan) -> None:
     """Draw each edge's line through what is known, and read it at every other level."""
+    drawn: dict[object, SeamLine | None] = {}  # most edges move as another does
     for key, edges in _lines_of(plan.work).items():
-        points = _points(plan, key, edges)
-        seam_downs = sorted(
-            {plan.work.down(level) for _, _, edge in edges for level in edge.levels}
-        )
-        runs = _runs(plan, edges)
-        line = line_through(points, seam_downs, *runs)
+        points = tuple(_points(plan, key, edges))
+        levels = {plan.work.down(level) for _, _, edge in edges for level in edge.levels}
+        course = points, tuple(sorted(levels)), _runs(plan, edges)
+        if course not in drawn:
+            drawn[course] = line_through(points, course[1], *course[2])
+        line = drawn[course]
         if line is None:
             continue
         plan.lines[key] = line

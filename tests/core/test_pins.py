@@ -13,6 +13,7 @@ from scipy.interpolate import PchipInterpolator
 from core.answer import Plan
 from core.errors import WorkroomError
 from core.fitting_file import read_document
+from core.pinned import round_change
 from core.plan import room_of_pin
 from tests.garments import (
     INCH,
@@ -443,3 +444,25 @@ def test_the_ease_as_pinned_is_offered_for_next_time() -> None:
     (ease,) = [entry for entry in pins(seam(pinch="5/8")).follows if entry.what == "ease"]
     assert "waist 1." in ease.text
     assert "hip" not in ease.text
+
+
+@pytest.mark.parametrize(
+    ("pin", "inches"),
+    [
+        ({"seam": "side", "level": "waist", "pinch": "1/4"}, -1),  # 1/4 x 2 a fold x 2 sides
+        ({"seam": "side", "side": "left", "level": "waist", "pinch": "1/4"}, -0.5),
+        ({"seam": "side", "level": "hip", "gap": "1/2"}, 1),
+        ({"seam": "centre_back", "level": "waist", "pinch": "1/4"}, -0.5),
+        ({"seam": "centre_back", "level": "waist", "edges": {"back": "-1/4"}}, -0.5),
+        ({"seam": "side", "level": "hip", "edges": {"front": "-1/4", "back": "-1/2"}}, -1.5),
+        ({"dart": "back_dart", "level": "waist", "pinch": "1/8"}, -0.5),
+        ({"piece": "back", "side": "right", "level": "waist", "pinch": "1/4"}, -0.5),
+        ({"seam": "side", "level": "waist"}, 0),
+    ],
+)
+def test_what_a_pin_makes_of_the_round_is_what_the_level_counts(pin, inches):
+    file = pinned(worked(), pin)
+    garment = read_document(file).garment()
+    change = round_change(garment.fittings[0].pins[0], garment)
+    assert change / INCH == pytest.approx(inches)
+    assert level(planned(file), pin["level"]).pinned == pytest.approx(change)
