@@ -123,6 +123,7 @@ class Consequence:
     what: str
     change: float
     text: str
+    sum: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -152,7 +152,8 @@ def older_than_fitting(
     for entry in wanted:
         if entry.body is not None and entry.body_on < fitting.on:
             label = garment.levels[entry.level].label.lower()
-            days.setdefault(entry.body_on, []).append(label)
+            labels = days.setdefault(entry.body_on, [])
+            labels += [label] if label not in labels else []
     return [
         f"Measured on {on or 'a day not noted'}, not at this fitting: {listed(labels)}."
         for on, labels in days.items()

@@ -190,7 +190,7 @@ def _sleeve(plan: LayerPlan, number: int, level: str, change: float, words: Word
     below = around.ring.levels[around.ring.levels.index(level) + 1 :]
     end = plan.work.garment.levels[below[0]].label.lower() if below else "hem"
     said = [
-        f"{around.ring.label}, {whose(around.side)}: {seam.lower()} {direction(change)}"
+        f"{around.ring.label}, {whose(around.side)}: {direction(change)} the {seam.lower()}"
         f" {words.length(change / 2)} an edge at the underarm, to nothing at the {end};"
         " the cap's ease stays as it is",
         f"upper arm {words.length(after)}",
@@ -275,7 +275,8 @@ def _tuck(tuck: Tuck, places: Mapping[str, float], label: str, words: Words) -> 
         f" {words.length(2 * depth)} shorter"
         for place, depth in places.items()
     ]
-    into = tuck.into.replace("_", " ") or "the next garment's pattern"
+    seam = tuck.into.replace("_", " ")
+    into = f"the {seam}" if seam else "the next garment's pattern"
     taken = 2 * max(places.values())
     text = (
         f"Tuck at the {label.lower()}: {listed(said)}, into {into}; what is below is lifted by"
@@ -308,17 +309,18 @@ def _hem(garment: Garment, fitting: Fitting, words: Words) -> list[Consequence]:
 
 
 def _hem_point(point: HemChange, heel: str, wanted: float, words: Words) -> Consequence:
-    way = "stays"
-    if abs(point.change_mm) > SMALLEST_MM:
+    at = whose(point.at) if point.at in ("left", "right") else point.at
+    said = f"Hem, {at}: stays"
+    if words.shows(point.change_mm):
         verb = "let down" if point.change_mm > 0 else "take up"
-        way = f"{verb} {words.length(point.move_mm)}"
-    said = (
-        f"Hem, {point.at}: {words.length(point.floor_mm)} floor to hem{heel} ="
-        f" {words.signed(point.on_the_day_mm)}; {words.length(wanted)} wanted: {way}"
-    )
+        said = f"Hem, {at}: {verb} {words.length(point.move_mm)}"
     if point.short_mm > SMALLEST_MM:
-        said += f"; {words.length(point.short_mm)} more than the hem holds"
-    return Consequence("hem", point.move_mm, sentence(said))
+        said += f"; {words.length(point.short_mm)} more is wanted than the hem holds"
+    total = (
+        f"{at}: {words.length(point.floor_mm)} floor to hem{heel} ="
+        f" {words.signed(point.on_the_day_mm)}; {words.length(wanted)} wanted"
+    )
+    return Consequence("hem", point.move_mm, sentence(said), total)
 
 
 def _ease_as_pinned(plan: LayerPlan, words: Words) -> list[Consequence]:

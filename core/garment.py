@@ -181,11 +181,12 @@ METRIC_SETTINGS = Settings(5.0, 6.0, 10.0, 12.0, 25.0, 6.0, 38.0, 1.0)
 
 @dataclass(frozen=True, slots=True)
 class Opening:
-    """What must be opened to reach a seam, with the minutes it takes."""
+    """What must be opened to reach a seam, with the minutes it takes; a fastening comes first."""
 
     id: str
     label: str
     minutes: float
+    fastening: bool = False
 
 
 @dataclass(frozen=True, slots=True)

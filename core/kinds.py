@@ -9,8 +9,8 @@ from typing import Any
 from core.field import Field
 from core.garment import Dart, Ease, Level, Opening, Seam
 from core.measurements import kinds as kind_ids
-from core.reading import read_pair, read_seam, read_turn
-from core.reading_parts import read_ease
+from core.reading import read_opening, read_pair, read_seam, read_turn
+from core.reading_parts import read_each, read_ease
 from core.resources import read_resource
 from core.shaped import Shaped
 
@@ -73,8 +73,7 @@ def _read(name: str) -> Kind:
     data = read_resource(f"kinds/{name}")
     source = Field(data, f"kinds/{name}", "in")
     garment = source["garment"]
-    openings = [Opening(entry["id"].word(), entry["label"].text(), entry["minutes"].number(0.0))
-                for entry in garment["openings"].each()]  # fmt: skip
+    openings = read_each(garment["openings"], "opening", "openings", read_opening)
     return Kind(
         id=source["id"].word(),
         label=source["label"].text(None),

@@ -150,7 +150,10 @@ class LayerPlan:
         self.totals = {spot: self.planned(*spot) for spot in spots}
 
     def opened(self, number: int | None = None) -> tuple[str, ...]:
-        """Return the seams and darts that move anywhere (of one round), by name."""
+        """Return the seams and darts that move anywhere (of one round), by name.
+
+        Also a seam that moves only between its levels.
+        """
         names: set[str] = set()
         for moves, is_dart in ((self.edges, False), (self.legs, True)):
             for (at, index, _), amount in moves.items():
@@ -159,8 +162,10 @@ class LayerPlan:
                     part = around.darts[index].dart if is_dart else around.edges[index].seam
                     names.add(part.id)
         rounds = self.work.rounds if number is None else (self.work.rounds[number],)
-        here = {seam.id for around in rounds for seam in around.ring.seams}
-        names |= {seam for seam, _, _ in self.lines if seam in here}  # moves between levels too
+        here = {(edge.seam.id, edge.side) for around in rounds for edge in around.edges}
+        names |= {
+            seam for seam, side, _ in self.lines if (seam, side) in here
+        }  # between levels too
         return tuple(sorted(names))
 
     def largest(self, number: int) -> float:

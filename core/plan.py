@@ -207,7 +207,10 @@ def _cautions(
         for number, around in enumerate(plan.work.rounds):
             wanted = list(plan.work.wanted[number].values())
             said += comparison_cautions(around, wanted, garment)
-            said += older_than_fitting(wanted, garment, fitting) if plan is plans[0] else []
+    judged = (
+        [entry for levels in plans[0].work.wanted for entry in levels.values()] if plans else []
+    )
+    said += older_than_fitting(judged, garment, fitting)
     return said + loose_ends(garment)
 
 

@@ -75,6 +75,8 @@ def _lines(plan: Plan, file: FittingFile, words: Words) -> Iterator[str]:
         yield "WHAT FOLLOWS"
         for follow in plan.follows:
             yield from _wrapped(follow.text, "  ")
+            if follow.sum:
+                yield from _wrapped(follow.sum, "       = ", "         ")
     if plan.warnings:
         yield ""
         yield "MIND"

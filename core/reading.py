@@ -49,7 +49,7 @@ def read_garment(source: Field, number: int) -> Garment:
         heel_of_the_day=_maybe_mm(source["heel_of_the_day"]),
         openings={
             entry.id: entry
-            for entry in read_each(source["openings"], "opening", "openings", _opening)
+            for entry in read_each(source["openings"], "opening", "openings", read_opening)
         },
         joined=read_each(
             source["joined"], "joined", "joined parts", lambda f, n: _joined(f, n, first)
@@ -299,10 +299,10 @@ def _run(source: Field, levels: Collection[str]) -> str:
     return source.one_of("nothing", "carry", *levels)
 
 
-def _opening(source: Field, name: str) -> Opening:
+def read_opening(source: Field, name: str) -> Opening:
     name = source["id"].word(name)
     label = source["label"].text(name.replace("_", " ").capitalize())
-    return Opening(name, label, source["minutes"].number(0.0))
+    return Opening(name, label, source["minutes"].number(0.0), source["fastening"].yes())
 
 
 def _joined(source: Field, name: str, first: str) -> Joined:

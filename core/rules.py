@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from core.garment import CARRY, NOTHING, Garment, Layer, Ring, Seam
+from core.garment import CARRY, NOTHING, Garment, Layer, Opening, Ring, Seam
 from core.kinds import Kind, kind
 from core.lengths import SMALLEST_MM
 from core.rounds import DartSide, Edge
@@ -138,24 +138,25 @@ class Rules:
 
     def opening_minutes(self, name: str) -> float:
         """Return the minutes of an opening, a joined part or another seam that is in the way."""
-        if name in self.garment.openings:
-            return self.garment.openings[name].minutes
-        usual = self.kind.openings.get(name) if self.kind else None
-        if usual is not None:
-            return usual.minutes
+        opening = self.opening(name)
+        if opening is not None:
+            return opening.minutes
         joined = next((part for part in self.garment.joined if part.id == name), None)
         return joined.minutes if joined is not None else self.minutes(name)
 
     def opening_label(self, name: str) -> str:
         """Return what an opening, a joined part or a seam is called."""
-        usual = self.kind.openings.get(name) if self.kind else None
         named = [
-            self.garment.openings.get(name),
-            usual,
+            self.opening(name),
             *(part for part in self.garment.joined if part.id == name),
             *(seam for ring in self.layer.rings for seam in ring.seams if seam.id == name),
         ]
-        return next((entry.label for entry in named if entry is not None), name.replace("_", " "))
+        return next((entry.label for entry in named if entry), name.replace("_", " "))
+
+    def opening(self, name: str) -> Opening | None:
+        """Return an opening of the garment, or else of its kind."""
+        own = self.garment.openings.get(name)
+        return own or (self.kind.openings.get(name) if self.kind else None)
 
     def _usual(self, seam: Seam) -> Seam | None:
         return self.kind.seams.get((self.layer.id, seam.id)) if self.kind else None

@@ -56,7 +56,7 @@ def steps_of(
         for plan in plans:
             steps += _layer_steps(plan, job)
         steps += [_check(job), _trim(job)]
-    steps += _joined_steps(follows, garment, job)
+    steps += _tuck_steps(follows) + _joined_steps(follows, garment, job)
     if fitting is not None and fitting.hem is not None:
         steps += _hem_steps(follows, job)
     first = plans[0].work.layer.id if plans else ""
@@ -141,10 +141,16 @@ def _opening(plan: LayerPlan, opened: Sequence[str]) -> str:
             name for place in opened for name in work.rules.needs(place) if name not in opened
         )
     )
-    labels = [work.rules.opening_label(name).lower() for name in ahead]
+    openings = {name: work.rules.opening(name) for name in ahead}
+    first = [name for name, opening in openings.items() if opening and opening.fastening]
+    rest = [name for name in ahead if name not in first]
+    fastenings, inside = (
+        [work.rules.opening_label(name).lower() for name in names] for names in (first, rest)
+    )
     zips = ["the zip"] if any(seam.zip for seam in seams) else []
     seam_labels = list(dict.fromkeys(seam.label.lower() for seam in seams))
-    parts = zips + labels + seam_labels + [dart.label.lower() for dart in darts]
+    dart_labels = [dart.label.lower() for dart in darts]
+    parts = fastenings + zips + inside + seam_labels + dart_labels
     return f"{work.layer.label}: {', then '.join(parts)}"
 
 
@@ -213,17 +219,29 @@ def _joined_steps(follows: Sequence[Consequence], garment: Garment, job: _Job) -
     ]
 
 
+def _tuck_steps(follows: Sequence[Consequence]) -> list[Step]:
+    """Return the tucks, in the seam that takes them; one for the pattern waits for the next."""
+    steps = []
+    for entry in follows:
+        if entry.what in ("tuck", "underarm"):
+            group = "shoulders" if "shoulder" in entry.text.lower() else "waist seam"
+            steps.append(Step(0, group, "", entry.what.capitalize(), None, entry.text))
+    return steps
+
+
 def _hem_steps(follows: Sequence[Consequence], job: _Job) -> list[Step]:
     """Hang first; the hem is the last thing, after every girth and length."""
-    points = [entry.text.removeprefix("Hem, ") for entry in follows if entry.what == "hem"]
+    points = [entry for entry in follows if entry.what == "hem"]
     hang = (
         "Let it hang before the hem is turned: a day for an ordinary skirt, longer where it is"
         " cut on the round."
     )
-    trip = (
-        "A hem nearer the floor than 1 in trips: try stairs in the shoes of the day."
-        if (job.fitting and job.fitting.hem and job.fitting.hem.wanted < 25.0)
-        else ""
-    )
-    text = sentences([*points, trip])
-    return [Step(0, "hang", "", "Hang", None, hang), Step(0, "hem", "", "Hem", None, text)]
+    low = job.fitting is not None and job.fitting.hem is not None and job.fitting.hem.wanted < 25
+    trip = "A hem nearer the floor than 25 mm trips: try stairs in the shoes of the day"
+    told = [entry.text.removeprefix("Hem, ").removeprefix("Hem: ") for entry in points]
+    text = sentences(["Hem", *told, trip if low else ""])
+    total = " | ".join(entry.sum for entry in points if entry.sum)
+    return [
+        Step(0, "hang", "", "Hang", None, hang),
+        Step(0, "hem", "", "Hem", None, text, total),
+    ]

@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from core.answer import Side
 from core.lengths import Unit, write_length
 
 _COUNTS = (
@@ -66,7 +65,7 @@ def moved(mm: float) -> str:
     return "taken in" if mm < 0 else "let out"
 
 
-def whose(side: Side | None) -> str:
+def whose(side: str | None) -> str:
     """Return ``her left``; a whole round or a centre seam has no side."""
     return "" if side is None else f"her {side}"
 

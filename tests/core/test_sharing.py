@@ -173,7 +173,7 @@ def test_a_side_seam_taken_in_at_the_underarm_makes_armhole_and_sleeve_smaller()
     assert len(sleeves) == 2
     for sleeve in sleeves:
         assert sleeve.change == pytest.approx(-0.5 * INCH)
-        assert "take in 1/4 an edge" in sleeve.text
+        assert "take in the sleeve seam 1/4 an edge" in sleeve.text
         assert "cap's ease stays" in sleeve.text
 
 
