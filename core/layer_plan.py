@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from core.answer import Lead, Side, Source
 from core.compare import Wanted
@@ -17,8 +18,7 @@ Spot = tuple[int, int, str]
 """A round, an edge or dart of it (by their place in the lists), and a level."""
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(NamedTuple):
     """How far one edge or leg moves, in mm: before rounding and limits, and as sewn."""
 
     exact: float
@@ -26,8 +26,7 @@ class Amount:
     source: Source
 
 
-@dataclass(frozen=True, slots=True)
-class Member:
+class Member(NamedTuple):
     """Edges or legs that move alike: which of the round's, and which kind they are.
 
     ``pairs`` is true where they are both edges of a seam.
@@ -110,7 +109,7 @@ class LayerPlan:
     ``short`` is what a level is missing, ``cut`` what an edge was let out less than asked
     for want of cloth, ``freer`` the levels where one side alone could give more, ``own`` those
     where another layer does not follow the outer, ``given`` what each round's sharing came to,
-    ``sums`` the sums already written.
+    ``sums`` the sums already written, ``openings`` what is opened, once the plan is closed.
     """
 
     work: Work
@@ -125,6 +124,7 @@ class LayerPlan:
     given: dict[int, Given] = field(default_factory=dict)
     totals: dict[tuple[int, str], float] | None = None
     sums: dict[tuple[int, str], str] = field(default_factory=dict)
+    openings: dict[int | None, tuple[str, ...]] = field(default_factory=dict)
 
     def planned(self, number: int, level: str) -> float:
         """Return the sum of the moves round a level, in mm."""
@@ -145,6 +145,7 @@ class LayerPlan:
     def close(self) -> None:
         """Add up every level once; nothing is moved after that."""
         self.totals = None
+        self.openings.clear()
         spots = {(number, level) for number, _, level in (*self.edges, *self.legs)}
         spots |= {(number, level) for number, _, _, level in self.folds}
         self.totals = {spot: self.planned(*spot) for spot in spots}
@@ -154,6 +155,13 @@ class LayerPlan:
 
         Also a seam that moves only between its levels.
         """
+        if self.totals is None:
+            return self._find_opened(number)
+        if number not in self.openings:
+            self.openings[number] = self._find_opened(number)
+        return self.openings[number]
+
+    def _find_opened(self, number: int | None) -> tuple[str, ...]:
         names: set[str] = set()
         for moves, is_dart in ((self.edges, False), (self.legs, True)):
             for (at, index, _), amount in moves.items():

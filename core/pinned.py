@@ -43,6 +43,11 @@ class Pinned:
     legs: Mapping[tuple[str, Side | None], Mapping[str, float]]
     folds: Mapping[tuple[str, Side | None], Mapping[str, float]]
 
+    @property
+    def any(self) -> bool:
+        """Tell whether anything was pinned and read."""
+        return bool(self.lines or self.legs or self.folds)
+
     def edge(self, edge: Edge, down: float) -> float | None:
         line = self.lines.get((edge.seam.id, edge.side, edge.position))
         return None if line is None else line.at(down)

@@ -13,7 +13,7 @@ def levels_of(plan: LayerPlan, words: Words) -> list[LevelAnswer]:
     """Return a row for each level whose girth is known, round by round."""
     rows = []
     work = plan.work
-    has_pins = bool(work.pinned.lines or work.pinned.legs or work.pinned.folds)
+    has_pins = work.pinned.any
     for number, around in enumerate(work.rounds):
         for level, wanted in work.wanted[number].items():
             pinned, sides = pinned_at(work, number, level)
@@ -50,6 +50,8 @@ def levels_of(plan: LayerPlan, words: Words) -> list[LevelAnswer]:
 def pinned_at(work: Work, number: int, level: str) -> tuple[float, set[str]]:
     """Return what the pins say of a round at a level (mm), and which sides are pinned."""
     around, total = work.rounds[number], 0.0
+    if not work.pinned.any:
+        return 0.0, set()
     sides: set[str] = set()
     for edge in around.edges:
         move = work.pinned.edge(edge, work.down(level)) if level in edge.levels else None
@@ -83,7 +85,8 @@ def ease_as_pinned(plan: LayerPlan) -> dict[str, float]:
 def moves_of(plan: LayerPlan) -> list[Move]:
     """Return every edge, leg and fold that moves, with what is left inside."""
     work, found = plan.work, []
-    for (number, index, level), amount in sorted(plan.edges.items()):
+    for number, index, level in sorted(plan.edges):
+        amount = plan.edges[number, index, level]
         around = work.rounds[number]
         edge = around.edges[index]
         if abs(amount.exact) > SMALLEST_MM:
@@ -103,7 +106,8 @@ def moves_of(plan: LayerPlan) -> list[Move]:
                     edge.count,
                 )
             )
-    for (number, index, level), amount in sorted(plan.legs.items()):
+    for number, index, level in sorted(plan.legs):
+        amount = plan.legs[number, index, level]
         around = work.rounds[number]
         dart = around.darts[index]
         if abs(amount.exact) > SMALLEST_MM:

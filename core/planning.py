@@ -29,6 +29,8 @@ def plan_first(work: Work, way: Sharing = "by_turns") -> LayerPlan:
 def lay_pins(plan: LayerPlan) -> None:
     """Put down what was pinned: unrounded, and cut to the cloth there is."""
     work = plan.work
+    if work.lead == "tape" or not work.pinned.any:
+        return
     for number, around in enumerate(work.rounds):
         for index, edge in enumerate(around.edges):
             for level in edge.levels:
@@ -44,8 +46,7 @@ def lay_pins(plan: LayerPlan) -> None:
                 plan.legs[number, index, level] = Amount(leg, move, source)
                 if move != leg and level in own:
                     _add_short(plan, number, level, 2 * (leg - move))
-        if work.lead != "tape":
-            _lay_folds(plan, number)
+        _lay_folds(plan, number)
 
 
 def share_round(plan: LayerPlan, number: int, way: Sharing) -> Given:
@@ -58,7 +59,8 @@ def share_round(plan: LayerPlan, number: int, way: Sharing) -> Given:
     }
     held = {(index, level) for at, index, level in plan.edges if at == number}
     darts = {index for at, index, _ in plan.legs if at == number}
-    fixed = {level: plan.planned(number, level) for level in around.ring.levels}
+    moved = plan.edges or plan.legs or plan.folds
+    fixed = {level: plan.planned(number, level) for level in around.ring.levels if moved}
     return Sharer(work, number, needs, fixed, frozenset(held), frozenset(darts), way).share()
 
 

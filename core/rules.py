@@ -1,12 +1,12 @@
 """How far an edge or a leg may go, and whose turn it is: own value, kind, settings, table."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from core.garment import CARRY, NOTHING, Garment, Layer, Opening, Ring, Seam
 from core.kinds import Kind, kind
 from core.lengths import SMALLEST_MM
 from core.rounds import DartSide, Edge
-from core.shaped import Shaped
+from core.shaped import NOT_GIVEN, Shaped
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,7 +14,8 @@ class Rules:
     """The rules for one layer of one garment.
 
     A seam's own value beats the kind's, the kind's beats the settings, the settings
-    beat the table.  ``on_paper`` is true after a toile: nothing is unpicked, the draft is
+    beat the table.  ``everywhere`` keeps a seam's value that no level or piece changes.
+    ``on_paper`` is true after a toile: nothing is unpicked, the draft is
     changed, and no allowance limits it.
     """
 
@@ -22,6 +23,7 @@ class Rules:
     layer: Layer
     kind: Kind | None
     on_paper: bool = False
+    everywhere: dict[tuple[int, str], float | None] = field(default_factory=dict)
 
     def turn(self, seam: Seam, piece: str, level: str) -> int:
         given = self._given(seam, "turn", piece, level)
@@ -162,13 +164,18 @@ class Rules:
         return self.kind.seams.get((self.layer.id, seam.id)) if self.kind else None
 
     def _given(self, seam: Seam, name: str, piece: str, level: str) -> float | None:
+        """Return a seam's own value, or its kind's; one that is the same everywhere is kept."""
+        key = id(seam), name  # two stretches of one seam may share an id
+        if key in self.everywhere:
+            return self.everywhere[key]
         own: Shaped = getattr(seam, name)
+        usual = self._usual(seam)
+        kinds: Shaped = NOT_GIVEN if usual is None else getattr(usual, name)
+        if own.once is not None or (not own.given and (kinds.once is not None or not kinds.given)):
+            self.everywhere[key] = kinds.once if own.once is None else own.once
+            return self.everywhere[key]
         given = own.at(piece, level)
-        usual = self._usual(seam) if given is None else None
-        if usual is not None:
-            shaped: Shaped = getattr(usual, name)
-            given = shaped.at(piece, level)
-        return given
+        return kinds.at(piece, level) if given is None else given
 
 
 def rules_of(garment: Garment, layer: Layer, *, on_paper: bool = False) -> Rules:
