@@ -4,7 +4,7 @@ from pathlib import Path
 
 from kivy.lang import Builder
 from kivy.metrics import dp
-from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.screenmanager import Screen
 
 from screens import looks
@@ -16,8 +16,11 @@ __all__ = ["ChangesScreen", "LeadChoice", "caution", "header", "levels", "looks"
            "row_list", "steps"]  # fmt: skip
 
 
-STRIP_SHARE, STRIP_MOST = 0.4, 400
+STRIP_SHARE, STRIP_MOST, STRIP_LEAST = 0.42, 400, 150
 """The levels strip takes no more of the height, so that the pins below it stay in sight."""
+
+PINS_LEAST = 136
+"""Two pins stay in sight below the editor, as long as the strip keeps its own least."""
 
 
 class LeadChoice(Press):
@@ -35,11 +38,16 @@ class ChangesScreen(Screen):
 
     bench = ObjectProperty(None, rebind=True, allownone=True, baseclass=Bench)
     wide = BooleanProperty(True)
-    strip_height = NumericProperty(0)
 
     def on_size(self, _screen: object, size: tuple[float, float]) -> None:
         self.wide = size[0] > size[1]
-        self.strip_height = min(size[1] * STRIP_SHARE, dp(STRIP_MOST))
+
+    def strip_room(self, column: float, editor: float, has_pins: bool) -> float:
+        """Return how high the levels strip may be beside the editor and the first pins."""
+        most = min(self.height * STRIP_SHARE, dp(STRIP_MOST))
+        if not has_pins:
+            return most
+        return max(min(most, column - editor - dp(PINS_LEAST)), dp(STRIP_LEAST))
 
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))

@@ -31,6 +31,11 @@ class LevelLine(OpenRow):
         self.opened = not self.opened and bool(self.row.sum)
         bring_into_sight(self)
 
+    def on_marked(self, *_: object) -> None:
+        """Come into sight when the pin in hand lies on this level."""
+        if self.marked:
+            bring_into_sight(self)
+
 
 class LevelsTable(BoxLayout):
     """The strip under the names of its columns; higher than ``most`` it scrolls."""
@@ -38,6 +43,13 @@ class LevelsTable(BoxLayout):
     rows = ListProperty()
     moved_name = StringProperty("pinned")
     most = NumericProperty(0)
+
+    def on_most(self, *_: object) -> None:
+        """Keep the level of the pin in hand in sight when there is less room."""
+        for line in reversed(self.ids.rows.children if "rows" in self.ids else []):
+            if line.row.live:
+                bring_into_sight(line)
+                return
 
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))

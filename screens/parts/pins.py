@@ -24,6 +24,11 @@ class PinLine(OpenRow):
         self.owner.take_pin(self.row.index)
         bring_into_sight(self)
 
+    def on_marked(self, *_: object) -> None:
+        """Come into sight when taken in hand, by whatever way."""
+        if self.marked:
+            bring_into_sight(self)
+
 
 class PinEditor(BoxLayout):
     """The pin in hand: minus and plus, its depth and its total, and how far it may go."""
