@@ -7,7 +7,7 @@ from core.front_arc import front_arc_cautions
 from core.garment import CARRY, NOTHING, Garment
 from core.layer_plan import Amount, LayerPlan, Spot
 from core.lengths import SMALLEST_MM
-from core.pinned import LineKey, Point
+from core.pinned import Point
 from core.rounds import Edge
 from core.seam_line import SeamLine, every, matching_change, too_quick, waves
 from core.wording import Words, direction, listed, sentence, whose
@@ -40,6 +40,7 @@ def cautions_of(
         said += _line_cautions(plan, words)
         said += _own_turns(plan)
         said += _people(plan)
+        said += _smaller_than_her(plan, words)
     return said
 
 
@@ -52,9 +53,13 @@ def _own_turns(plan: LayerPlan) -> list[str]:
     labels = [work.garment.levels[level].label.lower() for level in levels]
     if not labels:
         return []
+    moved = any(
+        work.rounds[number].sewn and plan.planned(number, level) for number, level in plan.own
+    )
+    then = "it is shared by its own turns there" if moved else "it stays as it is there"
     return [
         f"{work.layer.label}: at the {listed(labels)} the outer's moves would leave it"
-        " outside its own band; it is shared by its own turns there."
+        f" outside its own band; {then}."
     ]
 
 
@@ -196,19 +201,20 @@ def _side_and_level(plan: LayerPlan, edge: Edge, level: str) -> str:
 def _unlike_sides(plan: LayerPlan, words: Words) -> list[str]:
     """Tell where her left and her right were pinned differently; nothing is averaged."""
     said = []
-    for key, right, left in _pairs(plan):
+    for right, left in _pairs(plan):
         for level in left.levels:
             one, other = (
                 plan.work.pinned.edge(edge, plan.work.down(level)) for edge in (left, right)
             )
             if one is not None and other is not None and words.shows(one - other):
                 label = plan.work.garment.levels[level].label.lower()
+                rest = "they stay different unless you even them"
+                if plan.work.lead == "tape":
+                    rest = "the tape moves both sides alike, so try on first"
                 said.append(
-                    f"{left.seam.label}, {label}: her left {_way(one, words)}, her right"
-                    f" {_way(other, words)} an edge; they stay different unless you even"
-                    " them."
+                    f"{left.seam.label}, {label}: as pinned, her left {_way(one, words)} and her"
+                    f" right {_way(other, words)} an edge; {rest}."
                 )
-        del key
     return list(dict.fromkeys(said))
 
 
@@ -216,7 +222,7 @@ def _way(move: float, words: Words) -> str:
     return "nothing" if not words.shows(move) else f"{direction(move)} {words.length(move)}"
 
 
-def _pairs(plan: LayerPlan) -> Iterator[tuple[LineKey, Edge, Edge]]:
+def _pairs(plan: LayerPlan) -> Iterator[tuple[Edge, Edge]]:
     for around in plan.work.rounds:
         for right in around.edges:
             if right.side == "right" and right.position == 0:
@@ -228,7 +234,7 @@ def _pairs(plan: LayerPlan) -> Iterator[tuple[LineKey, Edge, Edge]]:
                             and left.position == 0
                             and left.levels == right.levels
                         ):
-                            yield (left.seam.id, "left", 0), right, left
+                            yield right, left
 
 
 def _outside(plan: LayerPlan, words: Words) -> list[str]:
@@ -380,6 +386,26 @@ def _seam_label(plan: LayerPlan, seam: str) -> str:
     if plan.work.garment.layers[0].id == plan.work.layer.id:
         return label
     return f"{plan.work.layer.label}, {label.lower()}"
+
+
+def _smaller_than_her(plan: LayerPlan, words: Words) -> list[str]:
+    """Tell where the moves leave a cloth that does not stretch smaller than the body."""
+    if plan.work.layer.stretch:
+        return []
+    said = []
+    for number, levels in enumerate(plan.work.wanted):
+        for level, wanted in levels.items():
+            planned = plan.planned(number, level)
+            if wanted.body is None or planned >= 0 or wanted.ease < 0:
+                continue
+            after = wanted.as_sewn + planned
+            if after < wanted.body - SMALLEST_MM and words.shows(wanted.body - after):
+                said.append(
+                    f"{sentence(_at(plan, number, level)).rstrip('.')}: {words.length(after)} after"
+                    f" this, {words.length(wanted.body - after)} smaller than she is; this cloth"
+                    " does not stretch."
+                )
+    return said
 
 
 def _people(plan: LayerPlan) -> list[str]:

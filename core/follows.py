@@ -198,6 +198,16 @@ def _sleeve(plan: LayerPlan, number: int, level: str, change: float, words: Word
     if wanted.body is not None and after - wanted.body < ARM_KEEPS_MM - SMALLEST_MM:
         left = words.signed(after - wanted.body)
         said.append(f"only {left} over the arm: it must keep {words.length(ARM_KEEPS_MM)}")
+    own = plan.planned(number, level)
+    if words.shows(own):
+        net = (own + change) / 2
+        together = (
+            f"{direction(net)} {words.length(net)} an edge" if words.shows(net) else "it stays"
+        )
+        said.append(
+            f"The seam itself is {moved(own)} {words.length(own / 2)} an edge there: together"
+            f" {together}"
+        )
     return Consequence(around.ring.id, change, " ".join(map(sentence, said)))
 
 
@@ -217,12 +227,14 @@ def _insert(insert: Insert, plans: Sequence[LayerPlan], words: Words) -> list[Co
                 inside.add(round(edge.allowance[insert.level] - move, 4))
     said = [
         f"its point moves {words.length(move)} {'in' if move < 0 else 'out'}"
+        + (f", {listed(sides)}" if (sides := sorted(set(filter(None, points[move])))) else "")
         for move in points
         if abs(move) > SMALLEST_MM
     ]
     if insert.allowance is not None:
         said += [
-            f"trim the seam's {words.length(width)} to {words.length(insert.allowance)} along it"
+            f"its seam has {words.length(width)}, to be trimmed to"
+            f" {words.length(insert.allowance)} along it once she has tried it on"
             for width in sorted(inside)
             if width > insert.allowance + SMALLEST_MM
         ]

@@ -8,7 +8,7 @@ from typing import Any
 
 from core.answer import LevelAnswer, Option, Plan, Step
 from core.fitting_file import FittingFile
-from core.wording import Words, whose
+from core.wording import Words, direction, whose
 
 _WIDE = 96
 
@@ -121,9 +121,15 @@ def _level(level: LevelAnswer, plan: Plan, words: Words) -> Iterator[str]:
         and level.verdict in ("too loose", "too tight", "still loose", "would be tight")
         else ""
     )
-    pinned = f"; pinned {words.signed(level.pinned)}" if level.pinned else ""
+    pinned = f"; pinned: {_way(level.pinned, words)}" if level.pinned else ""
+    if plan.lead != "pins" and level.needed is not None:
+        pinned += f"; planned: {_way(level.planned, words)}"
     yield from _wrapped(f"{place}: {level.verdict}{amount}{pinned}", "  ")
     yield from _wrapped(level.sum, "       = ", "         ")
+
+
+def _way(mm: float, words: Words) -> str:
+    return f"{direction(mm)} {words.length(mm)}" if words.shows(mm) else "nothing"
 
 
 def _option(option: Option, words: Words) -> str:

@@ -180,19 +180,19 @@ def _ends(plan: LayerPlan, spots: Sequence[_Spot], words: Words) -> list[str]:
     if line.above is not None:
         said.append(f"run out to nothing at the {_height(plan, line.above, words)}")
     elif line.carries_up:
-        said.append("carry the same amount to the seam's top")
+        said.append(f"the same {words.length(line.points[0][1])} up to the seam's top")
     if line.below is not None:
         name = _height(plan, line.below, words)
         said.append(f"run out to nothing at the {name}; do not go below it")
     elif line.carries_down:
-        said.append("carry the same amount to the seam's lower end")
+        said.append(f"the same {words.length(line.points[-1][1])} down to the seam's end")
     return said
 
 
 def _height(plan: LayerPlan, down: float, words: Words) -> str:
     for level in plan.work.garment.levels.values():
         if abs(level.down - down) <= SMALLEST_MM:
-            return level.label.lower()
+            return level.label.lower().partition(",")[0]
     return f"height {words.length(down)} down"
 
 
@@ -240,7 +240,10 @@ def _between(plan: LayerPlan, spots: Sequence[_Spot], words: Words) -> str:
     apart, said = _STATED_MM[words.unit], []
     down = top + apart
     while down < bottom - SMALLEST_MM:
-        said.append(f"{words.length(down)} down {words.length(line.at(down))}")
+        move = line.at(down)
+        if words.shows(move):
+            way = "in" if move < 0 else "out"
+            said.append(f"{way} {words.length(move)} at {words.length(down)} down")
         down += apart
     return "; ".join(said)
 

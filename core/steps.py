@@ -6,12 +6,12 @@ from dataclasses import dataclass, replace
 from core.answer import Consequence, Step
 from core.between_steps import between_steps
 from core.fitting import Fitting
-from core.garment import Garment
+from core.garment import Garment, Seam
 from core.layer_plan import LayerPlan
 from core.lengths import SMALLEST_MM
 from core.options import minutes_of
 from core.seam_steps import dart_steps, fold_steps, seam_steps
-from core.wording import Words, counted, sentences
+from core.wording import Words, counted, sentences, whose
 
 ORDER = (
     "mark",
@@ -120,7 +120,7 @@ def _open(job: _Job) -> Step:
         minutes += minutes_of(plan.work.rules, opened)
         said.append(_opening(plan, opened))
     darts = any(move for plan in job.plans for move in plan.legs.values())
-    if not darts:
+    if not darts and any(around.darts for plan in job.plans for around in plan.work.rounds):
         said.append("Leave the darts")
     told = f"about {minutes:.0f} minutes of unpicking, basting and sewing" if minutes else ""
     return Step(0, "open", "", "Open", None, sentences(said), told)
@@ -148,10 +148,17 @@ def _opening(plan: LayerPlan, opened: Sequence[str]) -> str:
         [work.rules.opening_label(name).lower() for name in names] for names in (first, rest)
     )
     zips = ["the zip"] if any(seam.zip for seam in seams) else []
-    seam_labels = list(dict.fromkeys(seam.label.lower() for seam in seams))
+    seam_labels = list(dict.fromkeys(_with_side(plan, seam) for seam in seams))
     dart_labels = [dart.label.lower() for dart in darts]
     parts = fastenings + zips + inside + seam_labels + dart_labels
     return f"{work.layer.label}: {', then '.join(parts)}"
+
+
+def _with_side(plan: LayerPlan, seam: Seam) -> str:
+    """Return ``side seam``, or ``side seam, her left`` where the other stays shut."""
+    sides = {side for name, side, _ in plan.lines if name == seam.id}
+    only = sides.pop() if len(sides) == 1 else None
+    return ", ".join(filter(None, [seam.label.lower(), whose(only)]))
 
 
 def _layer_steps(plan: LayerPlan, job: _Job) -> list[Step]:
@@ -172,10 +179,10 @@ def _check(job: _Job) -> Step:
                 side = f", her {around.side}" if around.side else ""
                 label = plan.work.garment.levels[level].label.lower()
                 now = around.as_sewn(level)
-                said.append(f"{label}{side} {words.length(now + planned)}")
+                after = words.length(words.shown(now) + words.shown(planned))
+                said.append(f"{label}{side} {after}")
                 sums.append(
-                    f"{label}{side}: {words.length(now)} as sewn {words.plus(planned)} ="
-                    f" {words.length(now + planned)}"
+                    f"{label}{side}: {words.length(now)} as sewn {words.plus(planned)} = {after}"
                 )
     if not said:
         return Step(
@@ -186,14 +193,17 @@ def _check(job: _Job) -> Step:
             None,
             "Baste, close it, and look.",
         )
-    text = f"Baste only. Tape round the inside. It should be: {', '.join(said)}. What do you have?"
+    text = (
+        "Baste it closed on the new lines, the centre seams too. Tape round the inside. It should"
+        f" be: {', '.join(said)}. What do you have?"
+    )
     return Step(
         0, "baste and check", plan.work.layer.id, "Baste and check", None, text, "; ".join(sums)
     )
 
 
 def _trim(job: _Job) -> Step:
-    return Step(0, "trim", "", "Trim", None, "Trim nothing until she has tried it on again.")
+    return Step(0, "trim", "", "Trim", None, "Trim nothing before she has tried it on again.")
 
 
 def _joined_steps(follows: Sequence[Consequence], garment: Garment, job: _Job) -> list[Step]:
@@ -238,8 +248,14 @@ def _hem_steps(follows: Sequence[Consequence], job: _Job) -> list[Step]:
     )
     low = job.fitting is not None and job.fitting.hem is not None and job.fitting.hem.wanted < 25
     trip = "A hem nearer the floor than 25 mm trips: try stairs in the shoes of the day"
+    hem = job.fitting.hem if job.fitting is not None else None
+    trains = (
+        [f"{point.at}: the train, not levelled" for point in hem.points if point.train]
+        if (hem is not None)
+        else []
+    )
     told = [entry.text.removeprefix("Hem, ").removeprefix("Hem: ") for entry in points]
-    text = sentences(["Hem", *told, trip if low else ""])
+    text = sentences(["Hem", *told, *trains, trip if low else ""])
     total = " | ".join(entry.sum for entry in points if entry.sum)
     return [
         Step(0, "hang", "", "Hang", None, hang),

@@ -26,11 +26,9 @@ def _explain(plan: LayerPlan, number: int, level: str, words: Words) -> str:
             f"{words.length(wanted.body)} body {ease} = {words.length(wanted.wanted)} wanted"
         )
     parts.append(f"{words.length(wanted.as_sewn)} as sewn")
-    planned = plan.planned(number, level)
     givers = givers_at(plan, number, level, words)
     if givers:
-        way = "take in" if planned < 0 else "let out"
-        parts.append(f"{way} {words.length(planned)}: " + "; ".join(givers))
+        parts.append(f"{_in_all(plan, number, level, words)}: " + "; ".join(givers))
     elif wanted.needed is not None:
         parts.append("nothing is moved")
     short = plan.short.get((number, level), 0.0)
@@ -56,6 +54,22 @@ def givers_at(plan: LayerPlan, number: int, level: str, words: Words) -> list[st
     return said + _folds(plan, number, level, words)
 
 
+def _in_all(plan: LayerPlan, number: int, level: str, words: Words) -> str:
+    """Return ``take in 2 1/2``; ``about`` where the written amounts add up to a little else."""
+    planned = plan.planned(number, level)
+    written = sum(
+        words.shown(move) * edges
+        for (_, move, _), givers in _moving(plan, number, level, words).items()
+        for _, edges in givers
+    )
+    for (at, _, _, where), move in plan.folds.items():
+        written += 2 * words.shown(move) if at == number and where == level else 0.0
+    about = "" if words.length(written) == words.length(planned) else "about "
+    if not words.shows(planned):
+        return f"{about}nothing in all"
+    return f"{'take in' if planned < 0 else 'let out'} {about}{words.length(planned)}"
+
+
 _Giving = dict[tuple[str, float, str], list[tuple[Side | None, int]]]
 """By label, move and what moves (edge or leg): each side, and how many there."""
 
@@ -77,17 +91,21 @@ def _moving(plan: LayerPlan, number: int, level: str, words: Words) -> _Giving:
 
 
 def _folds(plan: LayerPlan, number: int, level: str, words: Words) -> list[str]:
-    deep: dict[str, int] = {}
+    deep: dict[float, int] = {}
     for (at, _, _, where), move in plan.folds.items():
         if at == number and where == level and move:
-            deep[words.length(move)] = deep.get(words.length(move), 0) + 1
-    return [f"{counted(count, 'fold')}, {amount} deep" for amount, count in deep.items()]
+            deep[round(-move, 4)] = deep.get(round(-move, 4), 0) + 1
+    return [
+        f"{counted(count, 'fold')}, {words.length(depth)} deep = {words.length(2 * depth)}"
+        + (" each" if count > 1 else "")
+        for depth, count in deep.items()
+    ]
 
 
 def _toward(move: float, plan: LayerPlan, number: int, level: str, words: Words) -> str:
     """Return the amount, with its direction where the round moves the other way."""
     planned = plan.planned(number, level)
-    if move * planned < 0:
+    if move * planned < 0 or not words.shows(planned):
         return f"{words.length(move)} {'in' if move < 0 else 'out'}"
     return words.length(move)
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from core.lengths import Unit, write_length
+from core.lengths import Unit, read_length, write_length
 
 _COUNTS = (
     "no",
@@ -45,6 +45,10 @@ class Words:
 
     def with_unit(self, mm: float) -> str:
         return write_length(abs(mm), self.unit, with_unit=True, fine=True)
+
+    def shown(self, mm: float) -> float:
+        """Return a length as it is written, in mm, so that written sums can be added up."""
+        return read_length(self.signed(mm), self.unit).mm
 
     def plus(self, mm: float) -> str:
         """Return ``+ 1`` or ``- 1``, as it stands in a sum."""
