@@ -6,7 +6,6 @@ from typing import Any
 
 from kivy.app import App
 from kivy.core.window import Window
-from kivy.metrics import dp
 from kivy.uix.screenmanager import NoTransition, ScreenManager
 
 from core.store import Store
@@ -26,7 +25,6 @@ class PinsToSeamsApp(App):
 
     def build(self) -> ScreenManager:
         Window.softinput_mode = "below_target"
-        Window.minimum_width, Window.minimum_height = dp(800), dp(690)
         screens = ScreenManager(transition=NoTransition())
         screens.add_widget(EmptyScreen(name="empty", bench=self.bench))
         screens.add_widget(ChangesScreen(name="changes", bench=self.bench))

@@ -7,7 +7,8 @@ from typing import Any
 from core.errors import WorkroomError
 from core.fitting import Pin
 from core.lengths import Unit, write_length
-from screens.pin_rows import edge_mm, kind_of
+from core.pinned import edge_move
+from screens.pin_rows import kind_of
 
 _NEARLY = 1e-6
 
@@ -52,9 +53,9 @@ def step_pin(
 
 def _edges_stepped(pin: Pin, step_mm: float, steps: int, unit: Unit) -> dict[str, str]:
     """Move both edges on the way the pin goes already; the difference between them stays."""
-    way = 1 if edge_mm(pin) > 0 else -1
+    way = 1 if edge_move(pin) > 0 else -1
     edges = pin.edges or {}
-    if abs(edge_mm(pin)) + step_mm * steps < -_NEARLY:
+    if abs(edge_move(pin)) + step_mm * steps < -_NEARLY:
         raise NothingLess("There is nothing pinned here any more, so it cannot be less")
     return {edge: write_length(move + way * step_mm * steps, unit) for edge, move in edges.items()}
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from core.fitting import Fitting, Pin
 from core.garment import Garment
 from core.lengths import SMALLEST_MM, Unit
+from core.pinned import edge_move, round_change
 from screens.pin_places import PinPlace, place_of
 from screens.rows import NOTHING, amount, direction
 
@@ -60,8 +61,8 @@ def pin_rows(
 def _pin_row(
     index: int, pin: Pin, garment: Garment, room: Room, unit: Unit, in_hand: bool
 ) -> PinRow:
-    place, at_mm, step = place_of(pin, garment), edge_mm(pin), garment.settings.step
-    total_mm = at_mm * (len(pin.edges) if pin.edges else 2) * place.sides
+    place, at_mm, step = place_of(pin, garment), edge_move(pin), garment.settings.step
+    total_mm = round_change(pin, garment)
     return PinRow(
         index=index,
         number=str(index + 1),
@@ -106,15 +107,6 @@ def _beyond(at_mm: float, room: Room, edge: str, unit: Unit) -> str:
     return ""
 
 
-def edge_mm(pin: Pin) -> float:
-    """Return the move of one edge: a fold of depth d takes d, an opening of width g gives g / 2."""
-    if pin.pinch is not None:
-        return -pin.pinch
-    if pin.gap is not None:
-        return pin.gap / 2
-    return sum(pin.edges.values()) / len(pin.edges) if pin.edges else 0.0
-
-
 def _times(pin: Pin, place: PinPlace) -> list[str]:
     """Return what the depth is multiplied by, so that depth and total are never mistaken."""
     times = ["× 2 a fold"] if pin.pinch is not None else []
@@ -123,6 +115,6 @@ def _times(pin: Pin, place: PinPlace) -> list[str]:
 
 def _depth(pin: Pin, unit: Unit) -> str:
     if pin.edges:
-        return amount(edge_mm(pin), unit)
+        return amount(edge_move(pin), unit)
     read = next((value for value in (pin.pinch, pin.gap) if value is not None), None)
     return NOTHING if read is None else amount(read, unit)
