@@ -4,18 +4,13 @@ from collections.abc import Iterator, Sequence
 
 from core.fitting import Fitting
 from core.front_arc import front_arc_cautions
-from core.garment import CARRY, NOTHING, Garment
+from core.garment import Garment
 from core.layer_plan import Amount, LayerPlan, Spot
 from core.lengths import SMALLEST_MM
-from core.pinned import Point
+from core.line_cautions import line_cautions, seam_label
 from core.rounds import Edge
-from core.seam_line import SeamLine, every, matching_change, too_quick, waves
 from core.wording import Words, direction, listed, sentence, whose
 
-_MATCH_MM = 3.175
-"""A change in how two edges match is told from 1/8 in (3 mm)."""
-
-_STATED_MM = 50.8
 _DRIFT_MM = 0.8
 """Less than half a sixteenth is reading the tape, not drift."""
 
@@ -37,7 +32,7 @@ def cautions_of(
         said += _outside(plan, words)
         said += front_arc_cautions(plan, words)
         said += _drift(plan, words)
-        said += _line_cautions(plan, words)
+        said += line_cautions(plan, words)
         said += _own_turns(plan)
         said += _people(plan)
         said += _smaller_than_her(plan, words)
@@ -151,7 +146,7 @@ def _cut_and_beyond(plan: LayerPlan, words: Words) -> list[str]:
 def _edge_cautions(plan: LayerPlan, spot: Spot, amount: Amount, words: Words) -> Iterator[str]:
     number, index, level = spot
     edge = plan.work.rounds[number].edges[index]
-    where = f"{_seam_label(plan, edge.seam.id)}, {_side_and_level(plan, edge, level)}"
+    where = f"{seam_label(plan, edge.seam.id)}, {_side_and_level(plan, edge, level)}"
     cut = plan.cut.get(spot, 0.0)
     if cut:
         what = "pinned" if amount.source == "pins" else "carried"
@@ -173,7 +168,7 @@ def _far_cautions(plan: LayerPlan, spot: Spot, amount: Amount, words: Words) -> 
     if abs(amount.move) > _FAR_MM + SMALLEST_MM:
         label = plan.work.garment.levels[level].label.lower()
         yield (
-            f"{_seam_label(plan, edge.seam.id)}, {label}: {words.length(amount.move)} an edge is"
+            f"{seam_label(plan, edge.seam.id)}, {label}: {words.length(amount.move)} an edge is"
             " far beyond comfort; recutting may be better, try it on first."
         )
 
@@ -298,94 +293,6 @@ def _drift(plan: LayerPlan, words: Words) -> list[str]:
                     f" {words.length(around.sewn[level])}; the tape counts."
                 )
     return said
-
-
-def _line_cautions(plan: LayerPlan, words: Words) -> list[str]:
-    said: dict[str, None] = {}
-    heights = {
-        plan.work.down(level): label.label.lower()
-        for level, label in plan.work.garment.levels.items()
-    }
-    for (seam, side, _), line in plan.lines.items():
-        label = _seam_label(plan, seam)
-        where = ", ".join(filter(None, [label, whose(side)]))
-        for first, second in too_quick(line):
-            said[
-                f"{where}: {words.length(second[1] - first[1])} changes over only"
-                f" {words.length(second[0] - first[0])}, less than eight times as much; run it out"
-                " further or it will poke."
-            ] = None
-        for down, _ in waves(line):
-            said[
-                f"{where}, {heights.get(down, 'between')}: the line would wave here; take that"
-                " level again."
-            ] = None
-        if pinned_beyond(plan, seam, line):
-            said[f"{where}: pinned where its run says nothing; sewn as pinned."] = None
-    return list(said) + _matching(plan, words)
-
-
-def pinned_beyond(plan: LayerPlan, seam: str, line: SeamLine) -> bool:
-    """Tell whether a line moves at or beyond the level where its run says nothing."""
-    for around in plan.work.rounds:
-        for own in around.ring.seams:
-            if own.id != seam:
-                continue
-            for downwards in (False, True):
-                stop = plan.work.rules.run(own, downwards)
-                if stop in (NOTHING, CARRY):
-                    continue
-                at = plan.work.down(stop)
-                end = line.points[-1][0] if downwards else line.points[0][0]
-                if (end >= at - SMALLEST_MM) if downwards else (end <= at + SMALLEST_MM):
-                    return True
-    return False
-
-
-def _matching(plan: LayerPlan, words: Words) -> list[str]:
-    said = []
-    two_edged = dict.fromkeys(
-        (edge.seam.id, edge.side)
-        for around in plan.work.rounds
-        for edge in around.edges
-        if edge.position == 1
-    )
-    for seam, side in two_edged:
-        first, second = (plan.lines.get((seam, side, position)) for position in (0, 1))
-        if first is not None and second is not None and first.points == second.points:
-            continue  # two edges alike match as they did
-        lines = [line for line in (first, second) if line is not None]
-        tops = [down for line in lines for down in (line.points[0][0], line.above)]
-        bottoms = [down for line in lines for down in (line.points[-1][0], line.below)]
-        top = min((down for down in tops if down is not None), default=0.0)
-        bottom = max((down for down in bottoms if down is not None), default=0.0)
-        if bottom <= top:
-            continue
-        change = matching_change(_drawn(first, top, bottom), _drawn(second, top, bottom))
-        if abs(change) > _MATCH_MM:
-            longer = "second" if change > 0 else "first"
-            where = ", ".join(filter(None, [_seam_label(plan, seam), whose(side)]))
-            said.append(
-                f"{where}: its {longer} edge becomes {words.length(change)} longer against"
-                " the other; ease it in or check the notches."
-            )
-    return said
-
-
-def _drawn(line: SeamLine | None, top: float, bottom: float) -> list[Point]:
-    """Return a line as points from top to bottom; an edge that stays is straight."""
-    if line is None:
-        return [(top, 0.0), (bottom, 0.0)]
-    return [*every(line, top, bottom, _STATED_MM / 2), (bottom, line.at(bottom))]
-
-
-def _seam_label(plan: LayerPlan, seam: str) -> str:
-    label = next(
-        own.label for around in plan.work.rounds for own in around.ring.seams if own.id == seam
-    )
-    if plan.work.garment.layers[0].id == plan.work.layer.id:
-        return label
-    return f"{plan.work.layer.label}, {label.lower()}"
 
 
 def _smaller_than_her(plan: LayerPlan, words: Words) -> list[str]:

@@ -3,7 +3,7 @@
 from core.answer import LevelAnswer, Move
 from core.compare import verdict_of
 from core.garment import SIDES
-from core.layer_plan import LayerPlan, Work
+from core.layer_plan import LayerPlan, Spot, Work
 from core.lengths import SMALLEST_MM
 from core.sums import explain_level
 from core.wording import Words
@@ -84,52 +84,52 @@ def ease_as_pinned(plan: LayerPlan) -> dict[str, float]:
 
 def moves_of(plan: LayerPlan) -> list[Move]:
     """Return every edge, leg and fold that moves, with what is left inside."""
-    work, found = plan.work, []
-    for number, index, level in sorted(plan.edges):
-        amount = plan.edges[number, index, level]
-        around = work.rounds[number]
-        edge = around.edges[index]
-        if abs(amount.exact) > SMALLEST_MM:
-            found.append(
-                Move(
-                    work.layer.id,
-                    around.ring.id,
-                    edge.seam.id,
-                    None,
-                    edge.side,
-                    edge.piece,
-                    level,
-                    amount.exact,
-                    amount.move,
-                    edge.allowance[level] - amount.move,
-                    amount.source,
-                    edge.count,
-                )
-            )
-    for number, index, level in sorted(plan.legs):
-        amount = plan.legs[number, index, level]
-        around = work.rounds[number]
-        dart = around.darts[index]
-        if abs(amount.exact) > SMALLEST_MM:
-            found.append(
-                Move(
-                    work.layer.id,
-                    around.ring.id,
-                    None,
-                    dart.dart.id,
-                    dart.side,
-                    dart.piece,
-                    level,
-                    amount.exact,
-                    amount.move,
-                    None,
-                    amount.source,
-                    2,
-                )
-            )
-    for (number, piece, side, level), move in sorted(plan.folds.items()):
-        ring = work.rounds[number].ring.id
+    found = [_edge_move(plan, spot) for spot in sorted(plan.edges)]
+    found += [_leg_move(plan, spot) for spot in sorted(plan.legs)]
+    for (number, piece, side, level), depth in sorted(plan.folds.items()):
+        ring = plan.work.rounds[number].ring.id
+        layer = plan.work.layer.id
         found.append(
-            Move(work.layer.id, ring, None, None, side, piece, level, move, move, None, "pins", 2)
+            Move(layer, ring, None, None, side, piece, level, depth, depth, None, "pins", 2)
         )
-    return found
+    return [move for move in found if abs(move.exact) > SMALLEST_MM]
+
+
+def _edge_move(plan: LayerPlan, spot: Spot) -> Move:
+    number, index, level = spot
+    around, amount = plan.work.rounds[number], plan.edges[spot]
+    edge = around.edges[index]
+    return Move(
+        layer=plan.work.layer.id,
+        ring=around.ring.id,
+        seam=edge.seam.id,
+        dart=None,
+        side=edge.side,
+        edge=edge.piece,
+        level=level,
+        exact=amount.exact,
+        move=amount.move,
+        allowance_left=edge.allowance[level] - amount.move,
+        source=amount.source,
+        edges=edge.count,
+    )
+
+
+def _leg_move(plan: LayerPlan, spot: Spot) -> Move:
+    number, index, level = spot
+    around, amount = plan.work.rounds[number], plan.legs[spot]
+    dart = around.darts[index]
+    return Move(
+        layer=plan.work.layer.id,
+        ring=around.ring.id,
+        seam=None,
+        dart=dart.dart.id,
+        side=dart.side,
+        edge=dart.piece,
+        level=level,
+        exact=amount.exact,
+        move=amount.move,
+        allowance_left=None,
+        source=amount.source,
+        edges=2,
+    )

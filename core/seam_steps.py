@@ -1,7 +1,7 @@
 """Seam and dart steps: place, whose side, direction, each level's amount, where it ends."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from core.answer import Side, Step
 from core.garment import SIDES, Ring, Seam
@@ -17,8 +17,7 @@ _STATED_MM = {"in": 50.8, "cm": 50.0, "mm": 50.0}
 _UPPER_ARM = "upper_arm_girth"
 
 
-@dataclass(frozen=True, slots=True)
-class _Spot:
+class _Spot(NamedTuple):
     """One edge of a seam at one level, with what it does there."""
 
     number: int

@@ -4,6 +4,9 @@ from core.answer import Side
 from core.layer_plan import LayerPlan
 from core.wording import Words, counted
 
+_Giving = dict[tuple[str, float, str], list[tuple[Side | None, int]]]
+"""By label, move and what moves (edge or leg): each side, and how many there."""
+
 
 def explain_level(plan: LayerPlan, number: int, level: str, words: Words) -> str:
     """Return the whole sum of a level: body, ease, as sewn, and who gives what.
@@ -26,9 +29,10 @@ def _explain(plan: LayerPlan, number: int, level: str, words: Words) -> str:
             f"{words.length(wanted.body)} body {ease} = {words.length(wanted.wanted)} wanted"
         )
     parts.append(f"{words.length(wanted.as_sewn)} as sewn")
-    givers = givers_at(plan, number, level, words)
+    moving = _moving(plan, number, level, words)
+    givers = _givers(plan, number, level, moving, words)
     if givers:
-        parts.append(f"{_in_all(plan, number, level, words)}: " + "; ".join(givers))
+        parts.append(f"{_in_all(plan, number, level, moving, words)}: " + "; ".join(givers))
     elif wanted.needed is not None:
         parts.append("nothing is moved")
     short = plan.short.get((number, level), 0.0)
@@ -37,10 +41,10 @@ def _explain(plan: LayerPlan, number: int, level: str, words: Words) -> str:
     return "; ".join(parts)
 
 
-def givers_at(plan: LayerPlan, number: int, level: str, words: Words) -> list[str]:
+def _givers(plan: LayerPlan, number: int, level: str, moving: _Giving, words: Words) -> list[str]:
     """Return who moves at a level: ``side seams, four edges, 1/2 each``."""
     said = []
-    for (label, move, noun), givers in _moving(plan, number, level, words).items():
+    for (label, move, noun), givers in moving.items():
         sides = {side for side, _ in givers}
         count = sum(edges for _, edges in givers)
         name = label.lower()
@@ -54,13 +58,11 @@ def givers_at(plan: LayerPlan, number: int, level: str, words: Words) -> list[st
     return said + _folds(plan, number, level, words)
 
 
-def _in_all(plan: LayerPlan, number: int, level: str, words: Words) -> str:
+def _in_all(plan: LayerPlan, number: int, level: str, moving: _Giving, words: Words) -> str:
     """Return ``take in 2 1/2``; ``about`` where the written amounts add up to a little else."""
     planned = plan.planned(number, level)
     written = sum(
-        words.shown(move) * edges
-        for (_, move, _), givers in _moving(plan, number, level, words).items()
-        for _, edges in givers
+        words.shown(move) * edges for (_, move, _), givers in moving.items() for _, edges in givers
     )
     for (at, _, _, where), move in plan.folds.items():
         written += 2 * words.shown(move) if at == number and where == level else 0.0
@@ -68,10 +70,6 @@ def _in_all(plan: LayerPlan, number: int, level: str, words: Words) -> str:
     if not words.shows(planned):
         return f"{about}nothing in all"
     return f"{'take in' if planned < 0 else 'let out'} {about}{words.length(planned)}"
-
-
-_Giving = dict[tuple[str, float, str], list[tuple[Side | None, int]]]
-"""By label, move and what moves (edge or leg): each side, and how many there."""
 
 
 def _moving(plan: LayerPlan, number: int, level: str, words: Words) -> _Giving:

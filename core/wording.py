@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from core.lengths import Unit, read_length, write_length
+from core.lengths import Unit, write_length
 
 _COUNTS = (
     "no",
@@ -22,8 +22,8 @@ _COUNTS = (
 )
 
 
-_SMALLEST_WRITTEN_MM: dict[Unit, float] = {"in": 25.4 / 32, "cm": 0.05, "mm": 0.05}
-"""Half of the finest mark: what is smaller is written as nothing."""
+_FINEST_WRITTEN_MM: dict[Unit, float] = {"in": 25.4 / 16, "cm": 0.1, "mm": 0.1}
+"""What a written length is a whole number of; less than half of it is written as nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +38,7 @@ class Words:
 
     def shows(self, mm: float) -> bool:
         """Tell whether a length is written as more than nothing."""
-        return abs(mm) > _SMALLEST_WRITTEN_MM[self.unit]
+        return abs(mm) > _FINEST_WRITTEN_MM[self.unit] / 2
 
     def signed(self, mm: float) -> str:
         return write_length(mm, self.unit, fine=True)
@@ -48,7 +48,8 @@ class Words:
 
     def shown(self, mm: float) -> float:
         """Return a length as it is written, in mm, so that written sums can be added up."""
-        return read_length(self.signed(mm), self.unit).mm
+        mark = _FINEST_WRITTEN_MM[self.unit]
+        return round(mm / mark) * mark
 
     def plus(self, mm: float) -> str:
         """Return ``+ 1`` or ``- 1``, as it stands in a sum."""
