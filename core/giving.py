@@ -123,7 +123,9 @@ class Sharer:
                 turn=rules.turn(seam, piece, level),
                 weight=rules.weight(seam, piece, level),
                 comfort=rules.comfort(seam, piece, level),
-                limit=min(rules.limit(around.edges[index], level, need) for index in free),
+                limit=rules.most(seam, piece, level)
+                if need < 0
+                else min(rules.room_out(around.edges[index], level) for index in free),
             )
             members.append(Member(free, False, giver))
         return _together(members)

@@ -95,11 +95,16 @@ def _nearest(
 ) -> tuple[list[tuple[int, int]], float]:
     """Return the best choice for each group and by how much its total misses."""
     reached: dict[int, _Best] = {0: (0, 0, None)}
-    for group, stops in zip(groups, choices, strict=True):
-        reached = _extend(reached, _priced(group, stops, mark))
     doubled = 2 * target / mark
+    for group, stops in zip(groups, choices, strict=True):
+        if len(stops) > 1:
+            reached = _extend(reached, _priced(group, stops, mark))
+        else:  # nothing to choose
+            doubled -= sum(stops[0]) * group.count
     found = min(reached, key=lambda total: (round(abs(total - doubled), 6), *reached[total][:2]))
-    return _stops(reached[found][2]), abs(found - doubled) * mark / 2
+    chosen = iter(_stops(reached[found][2]))
+    best = [next(chosen) if len(stops) > 1 else stops[0] for stops in choices]
+    return best, abs(found - doubled) * mark / 2
 
 
 def _priced(

@@ -126,12 +126,12 @@ def _title(plan: LayerPlan, seam: Seam) -> str:
 
 
 def _edges_alike(spots: Sequence[_Spot]) -> bool:
-    by_level: dict[tuple[int, str], set[float]] = {}
+    """Tell whether both edges of the seam move, and move alike, at every level."""
+    by_level: dict[tuple[int, str], list[float]] = {}
     for spot in spots:
-        by_level.setdefault((spot.number, spot.level), set()).add(round(spot.amount.move, 4))
-    counts = [sum(1 for spot in spots if (spot.number, spot.level) == key) for key in by_level]
-    two = 1 if spots[0].edge.seam.joins_itself else 2
-    return all(len(moves) == 1 for moves in by_level.values()) and all(n == two for n in counts)
+        by_level.setdefault((spot.number, spot.level), []).append(round(spot.amount.move, 4))
+    both = 1 if spots[0].edge.seam.joins_itself else 2
+    return all(len(moves) == both and len(set(moves)) == 1 for moves in by_level.values())
 
 
 def _alike_words(plan: LayerPlan, ring: Ring, spots: Sequence[_Spot]) -> str:
@@ -146,8 +146,10 @@ def _amounts(
 ) -> list[str]:
     """Return ``Waist 5/8`` for each level, each edge named where they differ."""
     said = []
-    for level in dict.fromkeys(spot.level for spot in spots):
-        here = [spot for spot in spots if spot.level == level]
+    by_level: dict[str, list[_Spot]] = {}
+    for spot in spots:
+        by_level.setdefault(spot.level, []).append(spot)
+    for level, here in by_level.items():
         label = plan.work.garment.levels[level].label
         if alike:
             way = f" {direction(here[0].amount.move)}" if mixed else ""

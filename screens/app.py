@@ -1,6 +1,5 @@
 """The app: it wires the store, the shared bench and the screens together."""
 
-import gc
 from pathlib import Path
 from typing import Any
 
@@ -8,6 +7,7 @@ from kivy.app import App
 from kivy.core.window import Window
 from kivy.uix.screenmanager import NoTransition, ScreenManager
 
+from core.memory import settle
 from core.store import Store
 from screens.bench import Bench
 from screens.changes import ChangesScreen
@@ -34,13 +34,7 @@ class PinsToSeamsApp(App):
         return screens
 
     def on_start(self) -> None:
-        """Leave what will live as long as the app out of every later tidying of memory.
-
-        Planning makes and drops thousands of small records at a touch; going through all of
-        Kivy each time cost as much as the planning.
-        """
-        gc.collect()
-        gc.freeze()
+        settle()
 
     def on_pause(self) -> bool:
         return True  # everything is saved at each touch

@@ -7,7 +7,6 @@ two layers, and an invented corset of twelve panels a half and ten levels.  The 
 16 ms each on a two-core machine, so that a screen can recompute at every touch.
 """
 
-import gc
 import json
 import statistics
 import time
@@ -20,6 +19,7 @@ from scipy.optimize import lsq_linear
 
 from core.answer import Lead
 from core.fitting_file import FittingFile, fitting_of, read_document
+from core.memory import settle
 from core.plan import make_plan, plan_layers
 
 AIM_MS = 16.0
@@ -121,8 +121,7 @@ def report(name: str, file: FittingFile, lead: Lead) -> bool:
 
 
 def main() -> None:
-    gc.collect()
-    gc.freeze()  # as the app does when it has opened
+    settle()  # as the app does when it has opened
     report("fishtail gown, 12 pins, 2 layers, pins lead", fishtail_with_twelve_pins(), "pins")
     report("the same, what is left over shared too", fishtail_with_twelve_pins(), "both")
     report("corset, 12 panels a half, 10 levels, by tape", corset(), "tape")
