@@ -1,7 +1,7 @@
 """Sharing a round's needs over its levels: the darts first, then the seams alone."""
 
 from collections.abc import Mapping, Sequence, Set
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from core.garment import Seam
 from core.layer_plan import Given, Member, Work
@@ -259,7 +259,8 @@ def _together(members: Sequence[Member]) -> list[Member]:
         if last is None or _terms(last.giver) != _terms(member.giver):
             joined.append(member)
             continue
-        both = replace(last.giver, count=last.giver.count + member.giver.count)
+        one, count = last.giver, last.giver.count + member.giver.count
+        both = Giver(one.place, count, one.turn, one.weight, one.comfort, one.limit)
         joined[-1] = Member(last.indexes + member.indexes, False, both, pairs=True)
     return joined
 
