@@ -24,7 +24,7 @@ from core.garment import (
 )
 from core.reading_fittings import read_fitting
 from core.reading_parts import read_each, read_ease
-from core.shaped import read_shaped
+from core.shaped import Shaped, read_shaped
 
 LEVEL_APART_MM = 100.0
 """Levels without a height lie this far below one another, only to keep their order."""
@@ -266,7 +266,7 @@ def read_seam(
                 f"no piece of this ring is called “{piece}”"
             )
 
-    def lengths(key: str):  # type: ignore[no-untyped-def]
+    def lengths(key: str) -> Shaped:
         return read_shaped(source[key], Field.positive_mm, joins, levels)
 
     turn = read_shaped(source["turn"], lambda f: float(f.whole(1)), joins, levels)
