@@ -2,6 +2,8 @@
 
 import os
 import time
+from collections.abc import Sequence
+from contextlib import suppress
 from pathlib import Path
 
 _PATIENCE = 20
@@ -13,19 +15,27 @@ def unfinished(path: Path) -> Path:
     return path.with_name(path.name + ".new")
 
 
-def write_whole(path: Path, content: bytes, *, backup: Path | None = None) -> None:
+def write_whole(
+    path: Path, content: bytes, *, before: Sequence[tuple[Path, Path]] = ()
+) -> None:  # fmt: skip
     """Put ``content`` in place of ``path``; at any moment one of the two is whole.
 
-    The file that was there is kept as ``backup`` where one is named.  Raises ``OSError``
-    with the old file untouched.
+    ``before`` are files to be moved (from, to) once the new one is safe beside the old:
+    that is how the old one is kept under another name.  Raises ``OSError`` with the old
+    file untouched or moved.
     """
     beside = unfinished(path)
-    with beside.open("wb") as file:
-        file.write(content)
-        file.flush()
-        os.fsync(file.fileno())
-    if backup is not None and path.exists():
-        replace_file(path, backup)
+    try:
+        with beside.open("wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+    except OSError:
+        with suppress(OSError):
+            beside.unlink()  # a full disk needs the room
+        raise
+    for source, target in before:
+        replace_file(source, target)
     replace_file(beside, path)
     sync_folder(path.parent)
 

@@ -8,7 +8,7 @@ from kivy.core.window import Window
 from kivy.uix.screenmanager import NoTransition, ScreenManager
 
 from core.memory import settle
-from core.store import Store
+from core.store.clients import Store
 from screens.bench import Bench
 from screens.changes import ChangesScreen
 from screens.empty import EmptyScreen

@@ -20,7 +20,7 @@ from kivy.properties import (
 
 from core.errors import Damaged, NotFound, WorkroomError
 from core.fitting_file import read_document
-from core.store import Store
+from core.store.clients import Store
 from screens.edits import choose_lead, step_pin
 from screens.pin_rows import PinRow
 from screens.shown import Chosen, OnTheBench, Shown, find, show

@@ -6,7 +6,7 @@ import json
 import pytest
 
 from core.resources import RESOURCES
-from core.store import Store
+from core.store.clients import Store
 
 DEMO = json.loads((RESOURCES / "demo" / "moss_green_sheath.json").read_text(encoding="utf-8"))
 FIRST, SECOND = "11110000-0000-4000-8000-000000000001", "11110000-0000-4000-8000-000000000002"

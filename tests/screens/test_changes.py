@@ -8,7 +8,7 @@ import pytest
 from core.fitting_file import read_document
 from core.plan import make_plan
 from core.resources import RESOURCES
-from core.store import Store
+from core.store.clients import Store
 
 DEMO = json.loads((RESOURCES / "demo" / "moss_green_sheath.json").read_text(encoding="utf-8"))
 DEMO_ID = DEMO["client"]["id"]

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from core.store import Store
+from core.store.clients import Store
 from tests.screens.tablet import Tablet
 from tests.screens.test_every_screen import assert_nothing_cut_off
 

@@ -5,7 +5,7 @@ from itertools import combinations
 import pytest
 from PIL import ImageFont
 
-from core.store import Store
+from core.store.clients import Store
 from tests.screens.tablet import Tablet
 from tests.screens.test_changes import DEMO, DEMO_ID
 

@@ -6,7 +6,7 @@ import pytest
 
 from core.fitting_file import read_document
 from core.plan import make_plan
-from core.store import Store
+from core.store.clients import Store
 from tests.screens.test_changes import DEMO_ID
 
 TOUCHES = 15

@@ -1,0 +1,1 @@
+"""Everything she records, kept on this device: clients, photos, bundles and backups."""

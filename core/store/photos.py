@@ -1,0 +1,92 @@
+"""The photos of a client, kept beside her file, each named by its content."""
+
+from collections.abc import Iterator, Mapping
+from contextlib import suppress
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from core.errors import NotFound, WorkroomError
+from core.photos import Photo, thumbnail_of
+from core.store.disk import told
+from core.store.shelf import Shelf
+
+if TYPE_CHECKING:
+    from core.store.clients import Store
+
+PHOTOS, THUMBNAILS = "photos", "thumbnails"
+
+
+class NoConsent(WorkroomError):
+    """A photo may not be kept: the client was not asked, or said no."""
+
+
+def add_photo(store: "Store", client_id: str, photo: Photo) -> str:
+    """Keep a photo; return its name for the document (``photos/…``).
+
+    The photo is safe on the disk when this returns, before any document names it.  Raises
+    ``NoConsent`` where the client has not agreed to photos, ``NotSaved`` where it cannot be kept.
+    """
+    file = store.file(client_id)
+    if not file.document()["client"].get("photo_consent"):
+        raise NoConsent(
+            "This client has not agreed to photos, so none is kept. Ask her first, and enter the"
+            " day she agreed"
+        )
+    name = f"{PHOTOS}/{photo.name}"
+    with told():
+        put(file.shelf, name, photo.content, photo.thumbnail)
+    return name
+
+
+def put(shelf: Shelf, name: str, content: bytes, thumbnail: bytes | None = None) -> None:
+    """Put a photo and its thumbnail on a client's shelf, if it is not there yet."""
+    if not shelf.has(name):
+        shelf.write(_thumbnail(name), thumbnail or thumbnail_of(content))
+        shelf.write(name, content)
+
+
+def read_photo(store: "Store", client_id: str, name: str) -> bytes:
+    """Return a photo as JPEG; raises ``NotFound`` or ``Damaged``."""
+    return _read(store, client_id, name)
+
+
+def read_thumbnail(store: "Store", client_id: str, name: str) -> bytes:
+    return _read(store, client_id, _thumbnail(name))
+
+
+def named_in(document: Mapping[str, Any]) -> Iterator[str]:
+    """Yield the file name of every photo a client's document names."""
+    for garment in document.get("garments") or ():
+        for fitting in garment.get("fittings") or ():
+            for photo in fitting.get("photos") or ():
+                if isinstance(photo.get("file"), str):
+                    yield photo["file"]
+
+
+def sweep(shelf: Shelf, document: Mapping[str, Any]) -> None:
+    """Delete the photos that the document does not name any more."""
+    kept = {shelf.path(name) for name in named_in(document)}
+    kept |= {shelf.path(_thumbnail(name)) for name in named_in(document)}
+    for folder in (PHOTOS, THUMBNAILS):
+        with suppress(OSError):  # done again the next time
+            for path in (shelf.folder / folder).iterdir():
+                if path not in kept:
+                    path.unlink()
+
+
+def copy(source: Shelf, target: Shelf, document: Mapping[str, Any]) -> None:
+    """Copy the photos a document names from one shelf to another; a missing one is left out."""
+    for name in dict.fromkeys(named_in(document)):
+        with suppress(FileNotFoundError):
+            put(target, name, source.read(name))
+
+
+def _read(store: "Store", client_id: str, name: str) -> bytes:
+    try:
+        return store.file(client_id).shelf.read(name)
+    except OSError as wrong:
+        raise NotFound("This photo is not here any more") from wrong
+
+
+def _thumbnail(name: str) -> str:
+    return f"{THUMBNAILS}/{Path(name).name}"

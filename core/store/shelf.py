@@ -1,0 +1,85 @@
+"""A folder of files, each whole or not there at all; sealed where the store is sealed."""
+
+import os
+from contextlib import suppress
+from pathlib import Path
+
+from core.seal import Seal
+from core.whole_file import replace_file, sync_folder, unfinished, write_whole
+
+Stamp = tuple[int, int, int]
+"""A file's size in bytes, its time in ns, and its number on the disk."""
+
+
+class Shelf:
+    """One client's folder (or the store's own); names are plain, files may be sealed.
+
+    ``place`` is what the folder is called inside the store: it is sealed in with each
+    file, so that a file moved into another folder is refused.
+    """
+
+    def __init__(self, folder: Path, place: str, seal: Seal | None = None) -> None:
+        self.folder = folder
+        self._place = place
+        self._seal = seal
+
+    def path(self, name: str) -> Path:
+        """Return where a file lies; a sealed one has a name that tells nothing."""
+        if self._seal is None:
+            return self.folder / name
+        inner = Path(name)
+        return self.folder / inner.parent / self._seal.name(f"{self._place}/{name}")
+
+    def read(self, name: str) -> bytes:
+        """Return a file's content; raises ``OSError``, or ``Damaged`` where a seal is broken."""
+        content = self.path(name).read_bytes()
+        return content if self._seal is None else self._seal.open(content, self._inside(name))
+
+    def read_unfinished(self, name: str) -> bytes:
+        """Return what a write that was cut off had written beside a file."""
+        content = unfinished(self.path(name)).read_bytes()
+        return content if self._seal is None else self._seal.open(content, self._inside(name))
+
+    def write(self, name: str, content: bytes, *, older: tuple[tuple[str, str], ...] = ()) -> None:
+        """Put a file in place, whole; ``older`` are moves (from, to) made just before that.
+
+        Raises ``OSError`` with the file that was there still there, or moved to where
+        ``older`` says.
+        """
+        path = self.path(name)
+        if self._seal is not None:
+            content = self._seal.seal(content, self._inside(name))
+        path.parent.mkdir(parents=True, exist_ok=True)
+        moves = [(self.path(source), self.path(target)) for source, target in older]
+        write_whole(path, content, before=moves)
+
+    def finish(self, name: str) -> None:
+        """Put in place what a cut-off write had wholly written beside the file."""
+        path = self.path(name)
+        replace_file(unfinished(path), path)
+        sync_folder(path.parent)
+
+    def has(self, name: str) -> bool:
+        return self.path(name).exists()
+
+    def stamp(self, name: str) -> Stamp | None:
+        """Return a file's size, time and number on the disk: another file, another stamp."""
+        try:
+            found = os.stat(self.path(name))
+        except OSError:
+            return None
+        return found.st_size, found.st_mtime_ns, found.st_ino
+
+    def drop(self, name: str) -> None:
+        with suppress(FileNotFoundError):
+            self.path(name).unlink()
+
+    def drop_unfinished(self, name: str) -> None:
+        with suppress(OSError):
+            unfinished(self.path(name)).unlink()
+
+    def put_aside(self, name: str, aside: str) -> None:
+        replace_file(self.path(name), self.path(aside))
+
+    def _inside(self, name: str) -> str:
+        return f"{self._place}/{name}"
