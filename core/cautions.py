@@ -131,16 +131,16 @@ def ways_out(plan: LayerPlan, number: int, level: str, short: float, words: Word
 
 def _cut_and_beyond(plan: LayerPlan, words: Words) -> list[str]:
     """Tell pins cut to the cloth there is, and edges moved further than is usual."""
-    said: dict[str, None] = {}
+    said: list[str] = []
     for spot, amount in plan.edges.items():
-        if amount.source == "tape":
-            said |= dict.fromkeys(_far_cautions(plan, spot, amount, words))
-        else:
-            said |= dict.fromkeys(_edge_cautions(plan, spot, amount, words))
+        if amount.source != "tape":
+            said += _edge_cautions(plan, spot, amount, words)
+        elif abs(amount.move) > _FAR_MM + SMALLEST_MM:
+            said.append(_far_caution(plan, spot, amount, words))
     for spot, amount in plan.legs.items():
         if amount.source != "tape":
-            said |= dict.fromkeys(_leg_cautions(plan, spot, amount, words))
-    return list(said)
+            said += _leg_cautions(plan, spot, amount, words)
+    return list(dict.fromkeys(said))
 
 
 def _edge_cautions(plan: LayerPlan, spot: Spot, amount: Amount, words: Words) -> Iterator[str]:
@@ -162,15 +162,14 @@ def _edge_cautions(plan: LayerPlan, spot: Spot, amount: Amount, words: Words) ->
         )
 
 
-def _far_cautions(plan: LayerPlan, spot: Spot, amount: Amount, words: Words) -> Iterator[str]:
+def _far_caution(plan: LayerPlan, spot: Spot, amount: Amount, words: Words) -> str:
     number, index, level = spot
     edge = plan.work.rounds[number].edges[index]
-    if abs(amount.move) > _FAR_MM + SMALLEST_MM:
-        label = plan.work.garment.levels[level].label.lower()
-        yield (
-            f"{seam_label(plan, edge.seam.id)}, {label}: {words.length(amount.move)} an edge is"
-            " far beyond comfort; recutting may be better, try it on first."
-        )
+    label = plan.work.garment.levels[level].label.lower()
+    return (
+        f"{seam_label(plan, edge.seam.id)}, {label}: {words.length(amount.move)} an edge is"
+        " far beyond comfort; recutting may be better, try it on first."
+    )
 
 
 def _leg_cautions(plan: LayerPlan, spot: Spot, amount: Amount, words: Words) -> Iterator[str]:

@@ -1,14 +1,16 @@
 """Sharing a round's needs over its levels: the darts first, then the seams alone."""
 
-from collections.abc import Mapping, Sequence, Set
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from core.garment import Seam
-from core.layer_plan import Given, Member, Work
+from core.layer_plan import Alike, Gift, Given, Member, Work
 from core.lengths import SMALLEST_MM
 from core.rounding import Group, round_level
 from core.rounds import DartSide, Edge, Round
 from core.sharing import Giver, Shared, Sharing, share_out
+
+_Terms = tuple[int, int, float, float, float]
+"""A seam's place, and the turn, weight, comfort and limit that are asked of its edges."""
 
 
 @dataclass(slots=True)
@@ -75,10 +77,11 @@ class Sharer:
         need = self._need(level, given.exact_legs)
         if abs(need) <= self._band() + SMALLEST_MM:
             return
-        members = given.asked[level] = self._edge_members(level, need)
+        members = self._edge_members(level, need)
         shared = self._share(need, members)
-        for member, move in zip(members, shared.moves, strict=True):
-            given.exact |= {(index, level): move for index in member.indexes if move}
+        given.seams[level] = [
+            Gift(member, move) for member, move in zip(members, shared.moves, strict=True) if move
+        ]
         if shared.short:
             given.short[level] = shared.short
             if self._freer_side(level, need, members):
@@ -106,49 +109,45 @@ class Sharer:
             self.work.members[key] = self._find_edge_members(level, need, held)
         return self.work.members[key]
 
-    def _find_edge_members(self, level: str, need: float, held: Set[int]) -> list[Member]:
-        around, rules = self._around(), self.work.rules
-        members = []
-        for place, indexes in self._alike():
-            first = around.edges[indexes[0]]
-            seam, piece = first.seam, first.piece
-            if level not in first.levels or level in self._closed(seam):
-                continue
+    def _find_edge_members(self, level: str, need: float, held: set[int]) -> list[Member]:
+        """Return who may be asked: a seam's two edges as one where the same is asked of both."""
+        edges, rules = self._around().edges, self.work.rules
+        asked: dict[_Terms, tuple[int, ...]] = {}
+        for place, indexes, levels in self._alike():
             free = tuple(index for index in indexes if index not in held) if held else indexes
-            if not free:
-                continue
-            giver = Giver(
-                place=place,
-                count=first.count * len(free),
-                turn=rules.turn(seam, piece, level),
-                weight=rules.weight(seam, piece, level),
-                comfort=rules.comfort(seam, piece, level),
-                limit=rules.most(seam, piece, level)
-                if need < 0
-                else min(rules.room_out(around.edges[index], level) for index in free),
-            )
-            members.append(Member(free, False, giver))
-        return _together(members)
+            if free and level in levels:
+                turn, weight, comfort, limit = rules.terms(edges[free[0]], level)
+                if need > 0:
+                    limit = min(rules.room_out(edges[index], level) for index in free)
+                terms = place, turn, weight, comfort, limit
+                asked[terms] = asked.get(terms, ()) + free
+        members = []
+        for (place, turn, weight, comfort, limit), indexes in asked.items():
+            first, last = edges[indexes[0]], edges[indexes[-1]]
+            giver = Giver(place, first.count * len(indexes), turn, weight, comfort, limit)
+            members.append(Member(indexes, False, giver, first.position != last.position))
+        return members
 
-    def _alike(self) -> list[tuple[int, tuple[int, ...]]]:
-        """Return each seam's first and second edges, left and right together, with its place."""
+    def _alike(self) -> list[Alike]:
+        """Return each seam's first and second edges, left and right together."""
         found = self.work.alike.get(self.number)
         if found is None:
-            places = {seam.id: place for place, seam in enumerate(self._around().ring.seams)}
-            alike: dict[tuple[int, int], list[int]] = {}
-            for index, edge in enumerate(self._around().edges):
-                alike.setdefault((places[edge.seam.id], edge.position), []).append(index)
-            found = [(place, tuple(indexes)) for (place, _), indexes in alike.items()]
-            self.work.alike[self.number] = found
+            found = self.work.alike[self.number] = self._find_alike()
         return found
 
-    def _closed(self, seam: Seam) -> frozenset[str]:
-        """Return the levels where a seam's run says nothing, found once a plan."""
-        key = self.number, seam.id
-        found = self.work.closed.get(key)
-        if found is None:
-            found = self.work.rules.closed_levels(self._around().ring, seam)
-            self.work.closed[key] = found
+    def _find_alike(self) -> list[Alike]:
+        around = self._around()
+        together: dict[tuple[str, int], list[int]] = {}
+        for index, edge in enumerate(around.edges):
+            together.setdefault((edge.seam.id, edge.position), []).append(index)
+        found = []
+        for place, seam in enumerate(around.ring.seams):
+            levels = frozenset(around.ring.levels_of(seam))
+            levels -= self.work.rules.closed_levels(around.ring, seam)
+            for position in (0, 1):
+                indexes = together.get((seam.id, position))
+                if indexes:
+                    found.append(Alike(place, tuple(indexes), levels))
         return found
 
     def _dart_members(self, level: str, indexes: Sequence[int], need: float) -> list[Member]:
@@ -193,8 +192,8 @@ class Sharer:
         """Round the seams of a level, and the darts settled there, against what is needed."""
         target = need - given.short.get(level, 0.0)
         exact = [given.exact_legs[index] for index in darts]
-        seams = self._seam_groups(level, given)
-        exact += [given.exact[indexes[0], level] for indexes, _ in seams]
+        seams = self._seam_groups(given.seams.get(level, ()))
+        exact += [gifts[0].exact for gifts, _ in seams]
         sign = -1.0 if min(exact, default=0.0) < 0 else 1.0
         legs = self._leg_groups(level, sign, given, darts)
         if not seams and not legs:
@@ -207,33 +206,35 @@ class Sharer:
             finest=settings.finest,
             band=self._band(),
         )
-        for (indexes, _), (first, second) in zip(seams, rounded, strict=False):
-            for index in indexes:
-                edge = self._around().edges[index]
-                given.moves[index, level] = sign * (second if edge.position else first)
+        for (gifts, _), (first, second) in zip(seams, rounded, strict=False):
+            for gift in gifts:
+                self._put_down(gift, sign * first, sign * second)
         for (indexes, _), (first, _) in zip(legs, rounded[len(seams) :], strict=True):
             given.legs |= dict.fromkeys(indexes, sign * first)
 
-    def _seam_groups(self, level: str, given: Given) -> list[tuple[tuple[int, ...], Group]]:
-        """Return each seam's edges in order, together where their exact moves are alike."""
-        edges = self._around().edges
-        alike: dict[tuple[str, float], list[Member]] = {}
-        for member in given.asked.get(level, ()):
-            move = given.exact.get((member.indexes[0], level))
-            if move:
-                key = (edges[member.indexes[0]].seam.id, round(move, 6))
-                alike.setdefault(key, []).append(member)
+    def _put_down(self, gift: Gift, first: float, second: float) -> None:
+        """Keep what a seam's two edges were rounded to, or the one of them that gives."""
+        if not gift.member.pairs:
+            position = self._around().edges[gift.member.indexes[0]].position
+            first = second = second if position else first
+        gift.first, gift.second = first, second
+
+    def _seam_groups(self, gifts: Sequence[Gift]) -> list[tuple[list[Gift], Group]]:
+        """Return what each seam's edges give, together where their exact moves are alike."""
+        alike: dict[tuple[int, float], list[Gift]] = {}
+        for gift in gifts:
+            key = gift.member.giver.place, round(gift.exact, 6)
+            alike.setdefault(key, []).append(gift)
         groups = []
-        for members in alike.values():
-            first, last = members[0], members[-1]
+        for together in alike.values():
+            first, last = together[0].member, together[-1].member
             group = Group(
-                exact=abs(given.exact[first.indexes[0], level]),
+                exact=abs(together[0].exact),
                 limits=(first.giver.limit, last.giver.limit),
-                count=sum(member.giver.count for member in members),
-                pairs=len(members) == 2 or first.pairs,
+                edges=first.giver.count if first is last else first.giver.count + last.giver.count,
+                pairs=first.pairs or first is not last,
             )
-            indexes = tuple(index for member in members for index in member.indexes)
-            groups.append((indexes, group))
+            groups.append((together, group))
         return groups
 
     def _leg_groups(
@@ -249,21 +250,3 @@ class Sharer:
             exact = abs(given.exact_legs[together[0]])
             groups.append((tuple(together), Group(exact, (limit, limit), 2 * len(together))))
         return groups
-
-
-def _together(members: Sequence[Member]) -> list[Member]:
-    """Return the members with a seam's two edges as one where the same is asked of both."""
-    joined: list[Member] = []
-    for member in members:
-        last = joined[-1] if joined else None
-        if last is None or _terms(last.giver) != _terms(member.giver):
-            joined.append(member)
-            continue
-        one, count = last.giver, last.giver.count + member.giver.count
-        both = Giver(one.place, count, one.turn, one.weight, one.comfort, one.limit)
-        joined[-1] = Member(last.indexes + member.indexes, False, both, pairs=True)
-    return joined
-
-
-def _terms(giver: Giver) -> tuple[float, ...]:
-    return giver.place, giver.turn, giver.weight, giver.comfort, giver.limit

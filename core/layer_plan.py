@@ -26,6 +26,17 @@ class Amount(NamedTuple):
     source: Source
 
 
+class Alike(NamedTuple):
+    """A seam's first or second edges in a round, left and right, and where they may be asked.
+
+    ``place`` is the seam's in its ring.
+    """
+
+    place: int
+    indexes: tuple[int, ...]
+    levels: frozenset[str]
+
+
 class Member(NamedTuple):
     """Edges or legs that move alike: which of the round's, and which kind they are.
 
@@ -38,13 +49,27 @@ class Member(NamedTuple):
     pairs: bool = False
 
 
+@dataclass(slots=True)
+class Gift:
+    """What edges that move alike give at a level, in mm.
+
+    ``exact`` is before rounding; ``first`` and ``second`` are what a seam's first and second
+    edges are rounded to, the same where the member has only one of them.
+    """
+
+    member: Member
+    exact: float
+    first: float = 0.0
+    second: float = 0.0
+
+
 @dataclass(frozen=True, slots=True)
 class Work:
     """Everything about one layer that its plan is made from.
 
     ``arcs`` are the body's front arcs by their measurement, in mm.  ``members`` keeps who may
-    be asked at a level, ``alike`` which edges move together and ``closed`` where a seam's run
-    says nothing, found once for every way of sharing.
+    be asked at a level and ``alike`` which edges move together, found once for every way of
+    sharing.
     """
 
     garment: Garment
@@ -57,8 +82,7 @@ class Work:
     lead: Lead
     arcs: Mapping[str, float] = field(default_factory=dict)
     members: dict[tuple[int, str, bool], list[Member]] = field(default_factory=dict, compare=False)
-    closed: dict[tuple[int, str], frozenset[str]] = field(default_factory=dict, compare=False)
-    alike: dict[int, list[tuple[int, tuple[int, ...]]]] = field(default_factory=dict, compare=False)
+    alike: dict[int, list[Alike]] = field(default_factory=dict, compare=False)
 
     @property
     def settings(self) -> Settings:
@@ -90,15 +114,13 @@ class Work:
 
 @dataclass(slots=True)
 class Given:
-    """What one round's sharing came to, in mm, by edge or dart (its place) and level."""
+    """What one round's sharing came to, in mm: the seams by level, the legs by dart (its place)."""
 
-    exact: dict[tuple[int, str], float] = field(default_factory=dict)
-    moves: dict[tuple[int, str], float] = field(default_factory=dict)
+    seams: dict[str, list[Gift]] = field(default_factory=dict)
     exact_legs: dict[int, float] = field(default_factory=dict)
     legs: dict[int, float] = field(default_factory=dict)
     short: dict[str, float] = field(default_factory=dict)
     freer: list[str] = field(default_factory=list)
-    asked: dict[str, list[Member]] = field(default_factory=dict)
     judged: tuple[str, ...] = ()
 
 

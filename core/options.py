@@ -58,30 +58,41 @@ def _others(plan: LayerPlan, number: int, chosen: Sharing) -> list[Option]:
         seen.append(_result(given))
         opened = tuple(sorted({*_opened(plan, number, given), *pins.opened(number)}))
         if opened:
-            largest = max(
-                [abs(move) for move in (*given.moves.values(), *given.legs.values())]
-                + [pins.largest(number)]
-            )
+            largest = max([*_sizes(given), pins.largest(number)])
             options.append(
                 _option(plan, number, way, opened, largest, sum(given.short.values()), chosen=False)
             )
     return options
 
 
-def _result(given: Given) -> tuple[dict[tuple[int, str], float], dict[int, float]]:
+def _result(given: Given) -> tuple[list[tuple[str, int, float, float]], dict[int, float]]:
     """Return what a sharing moves, so that two of them can be told apart."""
     return (
-        {key: move for key, move in given.moves.items() if move},
+        [
+            (level, gift.member.indexes[0], gift.first, gift.second)
+            for level, gifts in given.seams.items()
+            for gift in gifts
+            if gift.first or gift.second
+        ],
         {key: move for key, move in given.legs.items() if move},
     )
+
+
+def _sizes(given: Given) -> list[float]:
+    """Return how large each move of a sharing is, in mm."""
+    sizes = [abs(leg) for leg in given.legs.values()]
+    for gifts in given.seams.values():
+        sizes += [max(abs(gift.first), abs(gift.second)) for gift in gifts]
+    return sizes
 
 
 def _opened(plan: LayerPlan, number: int, given: Given) -> set[str]:
     around = plan.work.rounds[number]
     seams = {
-        around.edges[index].seam.id
-        for (index, _), move in given.moves.items()
-        if abs(move) > SMALLEST_MM
+        around.edges[gift.member.indexes[0]].seam.id
+        for gifts in given.seams.values()
+        for gift in gifts
+        if max(abs(gift.first), abs(gift.second)) > SMALLEST_MM
     }
     return seams | {
         around.darts[index].dart.id for index, move in given.legs.items() if abs(move) > SMALLEST_MM

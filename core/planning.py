@@ -66,10 +66,12 @@ def share_round(plan: LayerPlan, number: int, way: Sharing) -> Given:
 
 def take_over(plan: LayerPlan, number: int, given: Given) -> None:
     """Put what a sharing gave into the plan, darts as wedges."""
-    darts = plan.work.rounds[number].darts
-    for (index, level), exact in given.exact.items():
-        move = given.moves.get((index, level), 0.0)
-        plan.edges[number, index, level] = Amount(exact, move, "tape")
+    edges, darts = plan.work.rounds[number].edges, plan.work.rounds[number].darts
+    for level, gifts in given.seams.items():
+        for gift in gifts:
+            first, second = (Amount(gift.exact, move, "tape") for move in (gift.first, gift.second))
+            for index in gift.member.indexes:
+                plan.edges[number, index, level] = second if edges[index].position else first
     for index, exact in given.exact_legs.items():
         dart = darts[index]
         for level in dart.take_up:

@@ -2,8 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from core.lengths import SMALLEST_MM
 
@@ -20,18 +19,17 @@ _DIGIT = 20
 """Bits for one group's marks in that number: 20 m is 12,600 sixteenths, twice over."""
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(NamedTuple):
     """Edges with one exact move at one level: one seam's alike, or a dart's legs.
 
     ``exact`` and ``limits`` are amounts in mm in the direction of the need, never negative;
-    ``count`` is how many there are in the round.  ``pairs`` is true where the edges are a
+    ``edges`` is how many there are in the round.  ``pairs`` is true where the edges are a
     seam's first and second, which may be rounded apart; each has its own limit.
     """
 
     exact: float
     limits: tuple[float, float]
-    count: int
+    edges: int
     pairs: bool = False
 
 
@@ -100,7 +98,7 @@ def _nearest(
         if len(stops) > 1:
             reached = _extend(reached, _priced(group, stops, mark))
         else:  # nothing to choose
-            doubled -= sum(stops[0]) * group.count
+            doubled -= sum(stops[0]) * group.edges
     found = min(reached, key=lambda total: (round(abs(total - doubled), 6), *reached[total][:2]))
     chosen = iter(_stops(reached[found][2]))
     best = [next(chosen) if len(stops) > 1 else stops[0] for stops in choices]
@@ -111,7 +109,7 @@ def _priced(
     group: Group, stops: Sequence[tuple[int, int]], mark: float
 ) -> list[tuple[tuple[int, int], int, int]]:
     """Return each choice with what it adds to the (doubled) total and its squares."""
-    exact, count = group.exact / mark, group.count
+    exact, count = group.exact / mark, group.edges
     return [
         (
             (first, second),

@@ -9,10 +9,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from core.answer import Side
-from core.checking import net_width
+from core.checking import net_widths
 from core.fitting import Fitting, Sewn
 from core.garment import SIDES, Dart, Garment, Layer, Ring, Seam
-from core.shape import allowance_at, take_up_at
+from core.shape import take_up_at
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,10 +113,8 @@ def _round(
 ) -> Round:
     edges = tuple(_edges(garment, ring, side, done))
     darts = tuple(_darts(garment, ring, side, done))
-    sewn = {
-        level: _drafted(garment, ring, side, level) for level in ring.levels if ring.whole_at(level)
-    }
-    for level in sewn:
+    sewn = _drafted(garment, ring, side)
+    for level in sewn if done else ():
         sewn[level] += sum(edge.count * edge.moved.get(level, 0.0) for edge in edges)
         sewn[level] += sum(2 * dart.moved.get(level, 0.0) for dart in darts)
     taped = (
@@ -134,22 +132,25 @@ def _round(
     return Round(layer, ring, side, edges, darts, sewn, taped)
 
 
-def _drafted(garment: Garment, ring: Ring, side: Side | None, level: str) -> float:
+def _drafted(garment: Garment, ring: Ring, side: Side | None) -> dict[str, float]:
+    """Return the girth of a round as drafted (mm) at each level where all of it is known."""
     halves = (0, 1) if ring.kind == "half" else (1,) if side == "right" else (0,)
-    return sum(
-        net_width(garment, ring, piece, level, half) for piece in ring.pieces for half in halves
-    )
+    widths = net_widths(garment, ring)
+    return {
+        level: sum(widths[piece.id, level][half] for piece in ring.pieces for half in halves)
+        for level in ring.levels
+        if ring.whole_at(level)
+    }
 
 
 def _edges(garment: Garment, ring: Ring, side: Side | None, done: Sequence[Sewn]) -> Iterator[Edge]:
+    downs = [(level, garment.levels[level].down) for level in ring.levels]
     for seam in ring.seams:
         levels = ring.levels_of(seam)
         itself = seam.joins_itself
         sides: tuple[Side | None, ...] = SIDES if ring.kind == "half" and not itself else (side,)
         drafted = {
-            piece: {
-                level: allowance_at(garment, ring, seam, piece, level) or 0.0 for level in levels
-            }
+            piece: {level: seam.allowance.between(piece, level, downs) or 0.0 for level in levels}
             for piece in set(seam.joins)
         }
         for on in sides:

@@ -1,6 +1,7 @@
 """How far an edge or a leg may go, and whose turn it is: own value, kind, settings, table."""
 
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from core.garment import CARRY, NOTHING, Garment, Layer, Opening, Ring, Seam
 from core.kinds import Kind, kind
@@ -9,13 +10,28 @@ from core.rounds import DartSide, Edge
 from core.shaped import NOT_GIVEN, Shaped
 
 
+class Terms(NamedTuple):
+    """What may be asked of a seam's edge at a level: whose turn, its weight, and how far (mm)."""
+
+    turn: int
+    weight: float
+    comfort: float
+    most: float
+
+
+_ASKED = ("turn", "weight", "comfort", "most")
+
+_Given = tuple[float | None, ...]
+"""A seam's turn, weight, comfort and most as they were given, in that order."""
+
+
 @dataclass(frozen=True, slots=True)
 class Rules:
     """The rules for one layer of one garment.
 
     A seam's own value beats the kind's, the kind's beats the settings, the settings
-    beat the table.  ``everywhere`` keeps a seam's value that no level or piece changes.
-    ``on_paper`` is true after a toile: nothing is unpicked, the draft is
+    beat the table.  ``everywhere`` keeps what was given for a seam where no level or piece
+    changes it.  ``on_paper`` is true after a toile: nothing is unpicked, the draft is
     changed, and no allowance limits it.
     """
 
@@ -23,21 +39,20 @@ class Rules:
     layer: Layer
     kind: Kind | None
     on_paper: bool = False
-    everywhere: dict[tuple[int, str], float | None] = field(default_factory=dict)
+    everywhere: dict[int, _Given] = field(default_factory=dict)
 
-    def turn(self, seam: Seam, piece: str, level: str) -> int:
-        given = self._given(seam, "turn", piece, level)
-        return 1 if given is None else int(given)
-
-    def weight(self, seam: Seam, piece: str, level: str) -> float:
-        given = self._given(seam, "weight", piece, level)
-        return 1.0 if given is None else given
-
-    def comfort(self, seam: Seam, piece: str, level: str) -> float:
-        given = self._given(seam, "comfort", piece, level)
-        if given is None and self.kind is not None:
-            given = self.kind.comfort.get(level)
-        return self.garment.settings.comfort if given is None else given
+    def terms(self, edge: Edge, level: str) -> Terms:
+        """Return what may be asked of one edge at a level."""
+        turn, weight, comfort, most = self._asked(edge.seam, edge.piece, level)
+        if comfort is None and self.kind is not None:
+            comfort = self.kind.comfort.get(level)
+        settings = self.garment.settings
+        return Terms(
+            1 if turn is None else int(turn),
+            1.0 if weight is None else weight,
+            settings.comfort if comfort is None else comfort,
+            settings.most if most is None else most,
+        )
 
     def most(self, seam: Seam, piece: str, level: str) -> float:
         given = self._given(seam, "most", piece, level)
@@ -163,19 +178,31 @@ class Rules:
     def _usual(self, seam: Seam) -> Seam | None:
         return self.kind.seams.get((self.layer.id, seam.id)) if self.kind else None
 
+    def _asked(self, seam: Seam, piece: str, level: str) -> _Given:
+        """Return a seam's turn, weight, comfort and most as given; kept where one for all."""
+        kept = self.everywhere.get(id(seam))  # two stretches of one seam may share an id
+        if kept is not None:
+            return kept
+        given = tuple(self._given(seam, name, piece, level) for name in _ASKED)
+        if not any(_changes(part, name) for part in (seam, self._usual(seam)) for name in _ASKED):
+            self.everywhere[id(seam)] = given
+        return given
+
     def _given(self, seam: Seam, name: str, piece: str, level: str) -> float | None:
-        """Return a seam's own value, or its kind's; one that is the same everywhere is kept."""
-        key = id(seam), name  # two stretches of one seam may share an id
-        if key in self.everywhere:
-            return self.everywhere[key]
+        """Return a seam's own value, or its kind's."""
         own: Shaped = getattr(seam, name)
-        usual = self._usual(seam)
-        kinds: Shaped = NOT_GIVEN if usual is None else getattr(usual, name)
-        if own.once is not None or (not own.given and (kinds.once is not None or not kinds.given)):
-            self.everywhere[key] = kinds.once if own.once is None else own.once
-            return self.everywhere[key]
         given = own.at(piece, level)
-        return kinds.at(piece, level) if given is None else given
+        usual = self._usual(seam) if given is None else None
+        if usual is None:
+            return given
+        kinds: Shaped = getattr(usual, name)
+        return kinds.at(piece, level)
+
+
+def _changes(seam: Seam | None, name: str) -> bool:
+    """Tell whether a seam's value depends on the level or the piece."""
+    value: Shaped = NOT_GIVEN if seam is None else getattr(seam, name)
+    return value.once is None and bool(value.given)
 
 
 def rules_of(garment: Garment, layer: Layer, *, on_paper: bool = False) -> Rules:

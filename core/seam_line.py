@@ -118,10 +118,12 @@ def too_quick(line: SeamLine) -> list[tuple[Point, Point]]:
 def waves(line: SeamLine) -> list[Point]:
     """Return the points that dip 1/4 in or more between two larger moves."""
     found = []
-    for before, here, after in zip(line.points, line.points[1:], line.points[2:], strict=False):
-        for sign in (1.0, -1.0):
-            lower = min(sign * before[1], sign * after[1])
-            if lower > 0 and lower - sign * here[1] >= WAVE_MM - SMALLEST_MM:
+    for (_, before), here, (_, after) in zip(
+        line.points, line.points[1:], line.points[2:], strict=False
+    ):
+        if before * after > 0:  # both in or both out: a dip between them is toward nothing
+            dip = min(before, after) - here[1] if before > 0 else here[1] - max(before, after)
+            if dip >= WAVE_MM - SMALLEST_MM:
                 found.append(here)
     return found
 

@@ -49,13 +49,9 @@ def share_out(
     end is short.  *fewest* asks the first turn alone, up to its limits; *spread* asks
     all turns as one.
     """
-    turns = _turns(givers, way)
     limits = [giver.limit for giver in givers]
     comforts = limits if way == "fewest" else [min(giver.comfort, giver.limit) for giver in givers]
-    asked = [
-        [index for index, at in enumerate(turns) if at == turn]
-        for turn in sorted({turn for turn in turns if turn > 0})
-    ]
+    asked = _asked(givers, way)
     moves = [0.0] * len(givers)
     left = abs(need)
     for members in asked:
@@ -70,15 +66,14 @@ def share_out(
     return Shared(signed, sign * short if short else 0.0)
 
 
-def _turns(givers: Sequence[Giver], way: Sharing) -> list[int]:
-    """Return whose turn it is: as given, the first turn alone, or all as one."""
-    turns = [giver.turn for giver in givers]
-    if way == "spread":
-        return [min(turn, 1) for turn in turns]
-    if way == "by_turns":
-        return turns
-    first = min((turn for turn in turns if turn > 0), default=0)
-    return [turn if turn == first else 0 for turn in turns]
+def _asked(givers: Sequence[Giver], way: Sharing) -> list[list[int]]:
+    """Return who is asked, turn by turn: as given, the first turn alone, or all as one."""
+    turns: dict[int, list[int]] = {}
+    for index, giver in enumerate(givers):
+        if giver.turn > 0:
+            turns.setdefault(1 if way == "spread" else giver.turn, []).append(index)
+    in_order = [turns[turn] for turn in sorted(turns)]
+    return in_order[:1] if way == "fewest" else in_order
 
 
 def _give_within_comfort(
