@@ -14,7 +14,18 @@ Pins to Seams: what was pinned at a fitting, and which seams to take in or let o
 python main.py                        open the app
 python main.py --folder FOLDER        open the app on another folder of clients
 python main.py plan FILE [--help]     print the alteration list of a fitting file
+
+python main.py export FILE [--help]   write clients and photos to a bundle (.zip)
+python main.py import FILE [--help]   bring in a bundle or a fitting file
+python main.py backup TO [--help]     write everything to a folder
+python main.py restore FILE [--help]  put everything back from a backup
+python main.py check [--help]         read everything, and say what is wrong
+python main.py passcode set|change|remove [--help]
+                                      seal the clients under a passcode, or open them
 """
+
+KEEPING = ("export", "import", "backup", "restore", "check", "passcode")
+"""What is done with the clients as they are kept, without the screen."""
 
 NOT_UNDERSTOOD = 2
 NO_DISPLAY = 3
@@ -27,6 +38,10 @@ def main(words: list[str]) -> int:
         from core.command import main as plan
 
         return plan(words[1:])
+    if words[:1] and words[0] in KEEPING:
+        from core.store.command import main as keep
+
+        return keep(words)
     if words in (["--help"], ["-h"]):
         print(USAGE, end="")
         return 0

@@ -4,10 +4,9 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from tinydb import TinyDB
-from tinydb.table import Document
 
 from core.errors import Damaged
-from core.store.generations import GenerationStorage
+from core.store.generations import GenerationStorage, Tables
 from core.store.records import Record, join, split
 from core.store.shelf import Shelf
 
@@ -102,7 +101,13 @@ def _written(record: Record) -> dict[str, Any]:
     }
 
 
-def _read_record(entry: Document) -> Record:
+def document_in(tables: Tables) -> dict[str, Any]:
+    """Return the document that a file's tables hold, without taking anything in hand."""
+    records = map(_read_record, tables[_TABLE].values())
+    return join({record.uuid: record for record in records})
+
+
+def _read_record(entry: Mapping[str, Any]) -> Record:
     return Record(
         entry["uuid"],
         entry["kind"],

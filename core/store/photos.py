@@ -5,8 +5,8 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from core.errors import NotFound, WorkroomError
-from core.photos import Photo, thumbnail_of
+from core.errors import Damaged, NotFound, WorkroomError
+from core.photos import Photo, is_ours, thumbnail_of
 from core.store.disk import told
 from core.store.shelf import Shelf
 
@@ -41,7 +41,7 @@ def add_photo(store: "Store", client_id: str, photo: Photo) -> str:
 def put(shelf: Shelf, name: str, content: bytes, thumbnail: bytes | None = None) -> None:
     """Put a photo and its thumbnail on a client's shelf, if it is not there yet."""
     if not shelf.has(name):
-        shelf.write(_thumbnail(name), thumbnail or thumbnail_of(content))
+        shelf.write(thumbnail_of_name(name), thumbnail or thumbnail_of(content))
         shelf.write(name, content)
 
 
@@ -50,8 +50,8 @@ def read_photo(store: "Store", client_id: str, name: str) -> bytes:
     return _read(store, client_id, name)
 
 
-def read_thumbnail(store: "Store", client_id: str, name: str) -> bytes:
-    return _read(store, client_id, _thumbnail(name))
+def readthumbnail_of_name(store: "Store", client_id: str, name: str) -> bytes:
+    return _read(store, client_id, thumbnail_of_name(name))
 
 
 def named_in(document: Mapping[str, Any]) -> Iterator[str]:
@@ -66,12 +66,20 @@ def named_in(document: Mapping[str, Any]) -> Iterator[str]:
 def sweep(shelf: Shelf, document: Mapping[str, Any]) -> None:
     """Delete the photos that the document does not name any more."""
     kept = {shelf.path(name) for name in named_in(document)}
-    kept |= {shelf.path(_thumbnail(name)) for name in named_in(document)}
+    kept |= {shelf.path(thumbnail_of_name(name)) for name in named_in(document)}
     for folder in (PHOTOS, THUMBNAILS):
         with suppress(OSError):  # done again the next time
             for path in (shelf.folder / folder).iterdir():
                 if path not in kept:
                     path.unlink()
+
+
+def is_good(shelf: Shelf, name: str) -> bool:
+    """Tell whether a photo is there, can be read, and is the one that its name says."""
+    try:
+        return is_ours(shelf.read(name), Path(name).name)
+    except (OSError, Damaged):
+        return False
 
 
 def copy(source: Shelf, target: Shelf, document: Mapping[str, Any]) -> None:
@@ -88,5 +96,6 @@ def _read(store: "Store", client_id: str, name: str) -> bytes:
         raise NotFound("This photo is not here any more") from wrong
 
 
-def _thumbnail(name: str) -> str:
+def thumbnail_of_name(name: str) -> str:
+    """Return where a photo's thumbnail is kept."""
     return f"{THUMBNAILS}/{Path(name).name}"

@@ -82,4 +82,5 @@ class Shelf:
         replace_file(self.path(name), self.path(aside))
 
     def _inside(self, name: str) -> str:
-        return f"{self._place}/{name}"
+        """Return what a file is sealed under: the same for all generations of one file."""
+        return f"{self._place}/{name.partition('.')[0]}"
