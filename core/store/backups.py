@@ -105,8 +105,7 @@ def _fittings(clients: Sequence[Packed]) -> int:
 
 
 def _free_name(store: Store, folder: Path) -> Path:
-    at = store.now()
-    name = f"pins-to-seams-backup-{at[:10]}-{at[11:13]}{at[14:16]}"
+    name = f"pins-to-seams-backup-{store.here_and_now():%Y-%m-%d-%H%M}"
     path, number = folder / f"{name}.zip", 1
     while path.exists():
         number += 1

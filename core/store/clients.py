@@ -79,8 +79,7 @@ class Store:
         """Leave the folder to others; nothing can be read or saved after."""
         if self._lock.is_locked:
             for file in self._files.values():
-                if not file.recovered:
-                    sweep(file.shelf, file.document())
+                _sweep(file)
             self.rest()
             self._lock.release()
 
@@ -127,9 +126,11 @@ class Store:
     def delete(self, client_id: str) -> None:
         """Delete a client for good: her file, the older ones, her photos and her row."""
         folder = self.folder_of(client_id)
+        self._list()
         self._files.pop(folder, None)
         with told():
             take_away(self.root, folder)
+            self.own_shelf().drop(INDEX)  # her name is in it
         if self._rows is not None and self._rows.pop(folder, None) is not None:
             self._names, self._index_is_old = None, True
         self.rest()
@@ -149,7 +150,12 @@ class Store:
 
     # -- for the store's own modules ------------------------------------------
 
+    def here_and_now(self) -> datetime:
+        """Return the time as the clock on the wall shows it."""
+        return self._now().astimezone()
+
     def now(self) -> str:
+        """Return the time as it is written down: ISO 8601, UTC, to the millisecond."""
         return self._now().astimezone(UTC).isoformat(timespec="milliseconds")
 
     def folder_of(self, client_id: str) -> str:
@@ -206,14 +212,14 @@ class Store:
     def _file(self, folder: str) -> ClientFile:
         if folder not in self._files:
             file = ClientFile(self.shelf(folder))
-            if not file.is_new and not file.recovered:
-                sweep(file.shelf, file.document())
+            _sweep(file)
             self._files[folder] = file
         return self._files[folder]
 
     def _list(self) -> NameList:
         if self._rows is None:
             self._rows = self._read_rows()
+            self.rest()  # rows of clients who are gone must not stay
         if self._names is None:
             self._names = NameList(self._rows.values())
         return self._names
@@ -252,3 +258,9 @@ class Store:
         if self._rows is not None:
             self._rows[row.folder] = row
             self._names, self._index_is_old = None, True
+
+
+def _sweep(file: ClientFile) -> None:
+    """Delete photos nothing names any more, unless an older file had to be taken."""
+    if not file.is_new and not file.recovered:
+        sweep(file.shelf, file.document())
