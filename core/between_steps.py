@@ -31,9 +31,9 @@ def _found(plan: LayerPlan, words: Words) -> _Found:
     found: _Found = {}
     for around in plan.work.rounds:
         for edge in around.edges:
-            label = around.ring.piece(edge.piece).label.lower()
             for down, move in _points(plan, edge):
                 if words.shows(move) and _nearest(plan, edges=[edge], down=down):
+                    label = around.ring.piece(edge.piece).label.lower()
                     said = found.setdefault((edge.seam.id, down), {}).setdefault(edge.side, [])
                     said.append(_amount(plan, edge, label, (down, move), words))
     return found

@@ -194,6 +194,8 @@ def _side_and_level(plan: LayerPlan, edge: Edge, level: str) -> str:
 
 def _unlike_sides(plan: LayerPlan, words: Words) -> list[str]:
     """Tell where her left and her right were pinned differently; nothing is averaged."""
+    if not plan.work.pinned.lines:
+        return []
     said = []
     for right, left in _pairs(plan):
         for level in left.levels:

@@ -7,10 +7,8 @@ from core.layer_plan import Alike, Gift, Given, Member, Work
 from core.lengths import SMALLEST_MM
 from core.rounding import Group, round_level
 from core.rounds import DartSide, Edge, Round
+from core.rules import Terms
 from core.sharing import Giver, Shared, Sharing, share_out
-
-_Terms = tuple[int, int, float, float, float]
-"""A seam's place, and the turn, weight, comfort and limit that are asked of its edges."""
 
 
 @dataclass(slots=True)
@@ -112,19 +110,19 @@ class Sharer:
     def _find_edge_members(self, level: str, need: float, held: set[int]) -> list[Member]:
         """Return who may be asked: a seam's two edges as one where the same is asked of both."""
         edges, rules = self._around().edges, self.work.rules
-        asked: dict[_Terms, tuple[int, ...]] = {}
+        asked: dict[tuple[int, Terms], tuple[int, ...]] = {}
         for place, indexes, levels in self._alike():
             free = tuple(index for index in indexes if index not in held) if held else indexes
             if free and level in levels:
                 turn, weight, comfort, limit = rules.terms(edges[free[0]], level)
                 if need > 0:
                     limit = min(rules.room_out(edges[index], level) for index in free)
-                terms = place, turn, weight, comfort, limit
-                asked[terms] = asked.get(terms, ()) + free
+                key = place, (turn, weight, comfort, limit)
+                asked[key] = asked.get(key, ()) + free
         members = []
-        for (place, turn, weight, comfort, limit), indexes in asked.items():
+        for (place, terms), indexes in asked.items():
             first, last = edges[indexes[0]], edges[indexes[-1]]
-            giver = Giver(place, first.count * len(indexes), turn, weight, comfort, limit)
+            giver = Giver(place, first.count * len(indexes), *terms)
             members.append(Member(indexes, False, giver, first.position != last.position))
         return members
 
@@ -221,12 +219,14 @@ class Sharer:
 
     def _seam_groups(self, gifts: Sequence[Gift]) -> list[tuple[list[Gift], Group]]:
         """Return what each seam's edges give, together where their exact moves are alike."""
-        alike: dict[tuple[int, float], list[Gift]] = {}
+        alike: list[list[Gift]] = []
         for gift in gifts:
-            key = gift.member.giver.place, round(gift.exact, 6)
-            alike.setdefault(key, []).append(gift)
+            if alike and _same(alike[-1][0], gift):
+                alike[-1].append(gift)
+            else:
+                alike.append([gift])
         groups = []
-        for together in alike.values():
+        for together in alike:
             first, last = together[0].member, together[-1].member
             group = Group(
                 exact=abs(together[0].exact),
@@ -250,3 +250,9 @@ class Sharer:
             exact = abs(given.exact_legs[together[0]])
             groups.append((tuple(together), Group(exact, (limit, limit), 2 * len(together))))
         return groups
+
+
+def _same(one: Gift, other: Gift) -> bool:
+    """Tell whether two edges of one seam give the same before rounding."""
+    same_seam = one.member.giver.place == other.member.giver.place
+    return same_seam and abs(one.exact - other.exact) <= SMALLEST_MM

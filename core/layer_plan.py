@@ -146,7 +146,7 @@ class LayerPlan:
     given: dict[int, Given] = field(default_factory=dict)
     totals: dict[tuple[int, str], float] | None = None
     sums: dict[tuple[int, str], str] = field(default_factory=dict)
-    openings: dict[int | None, tuple[str, ...]] = field(default_factory=dict)
+    openings: dict[int, tuple[str, ...]] = field(default_factory=dict)
 
     def planned(self, number: int, level: str) -> float:
         """Return the sum of the moves round a level, in mm."""
@@ -177,25 +177,29 @@ class LayerPlan:
 
         Also a seam that moves only between its levels.
         """
+        if number is None:
+            every = (self.opened(at) for at in range(len(self.work.rounds)))
+            return tuple(sorted(set().union(*every)))
         if self.totals is None:
             return self._find_opened(number)
         if number not in self.openings:
             self.openings[number] = self._find_opened(number)
         return self.openings[number]
 
-    def _find_opened(self, number: int | None) -> tuple[str, ...]:
-        names: set[str] = set()
-        for moves, is_dart in ((self.edges, False), (self.legs, True)):
-            for (at, index, _), amount in moves.items():
-                if amount.move and number in (None, at):
-                    around = self.work.rounds[at]
-                    part = around.darts[index].dart if is_dart else around.edges[index].seam
-                    names.add(part.id)
-        rounds = self.work.rounds if number is None else (self.work.rounds[number],)
-        here = {(edge.seam.id, edge.side) for around in rounds for edge in around.edges}
+    def _find_opened(self, number: int) -> tuple[str, ...]:
+        edges, darts = self.work.rounds[number].edges, self.work.rounds[number].darts
+        names = {
+            edges[index].seam.id
+            for (at, index, _), amount in self.edges.items()
+            if at == number and amount.move
+        }
         names |= {
-            seam for seam, side, _ in self.lines if (seam, side) in here
-        }  # between levels too
+            darts[index].dart.id
+            for (at, index, _), amount in self.legs.items()
+            if at == number and amount.move
+        }
+        here = {(edge.seam.id, edge.side) for edge in edges}
+        names |= {seam for seam, side, _ in self.lines if (seam, side) in here}  # between levels
         return tuple(sorted(names))
 
     def largest(self, number: int) -> float:

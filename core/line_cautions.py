@@ -20,16 +20,19 @@ def line_cautions(plan: LayerPlan, words: Words) -> list[str]:
         plan.work.down(level): label.label.lower()
         for level, label in plan.work.garment.levels.items()
     }
-    for (seam, side, _), line in plan.lines.items():
+    drawn = {line: (too_quick(line), waves(line)) for line in set(plan.lines.values())}
+    alike = dict.fromkeys((seam, side, line) for (seam, side, _), line in plan.lines.items())
+    for seam, side, line in alike:
         label = seam_label(plan, seam)
         where = ", ".join(filter(None, [label, whose(side)]))
-        for first, second in too_quick(line):
+        quick, waving = drawn[line]
+        for first, second in quick:
             said[
                 f"{where}: {words.length(second[1] - first[1])} changes over only"
                 f" {words.length(second[0] - first[0])}, less than eight times as much; run it out"
                 " further or it will poke."
             ] = None
-        for down, _ in waves(line):
+        for down, _ in waving:
             said[
                 f"{where}, {heights.get(down, 'between')}: the line would wave here; take that"
                 " level again."

@@ -49,6 +49,7 @@ def minutes_of(rules: Rules, opened: Iterable[str]) -> float:
 def _others(plan: LayerPlan, number: int, chosen: Sharing) -> list[Option]:
     pins = LayerPlan(plan.work)
     lay_pins(pins)
+    opened_by_pins, largest_pinned = pins.opened(number), pins.largest(number)
     seen = [_result(plan.given[number])]
     options = []
     for way in WAYS:
@@ -56,9 +57,9 @@ def _others(plan: LayerPlan, number: int, chosen: Sharing) -> list[Option]:
         if given is None or _result(given) in seen:
             continue
         seen.append(_result(given))
-        opened = tuple(sorted({*_opened(plan, number, given), *pins.opened(number)}))
+        opened = tuple(sorted(_opened(plan, number, given).union(opened_by_pins)))
         if opened:
-            largest = max([*_sizes(given), pins.largest(number)])
+            largest = max([*_sizes(given), largest_pinned])
             options.append(
                 _option(plan, number, way, opened, largest, sum(given.short.values()), chosen=False)
             )

@@ -3,7 +3,7 @@
 from core.answer import LevelAnswer, Move
 from core.compare import verdict_of
 from core.garment import SIDES
-from core.layer_plan import LayerPlan, Spot, Work
+from core.layer_plan import Amount, LayerPlan, Spot, Work
 from core.lengths import SMALLEST_MM
 from core.sums import explain_level
 from core.wording import Words
@@ -84,8 +84,8 @@ def ease_as_pinned(plan: LayerPlan) -> dict[str, float]:
 
 def moves_of(plan: LayerPlan) -> list[Move]:
     """Return every edge, leg and fold that moves, with what is left inside."""
-    found = [_edge_move(plan, spot) for spot in sorted(plan.edges)]
-    found += [_leg_move(plan, spot) for spot in sorted(plan.legs)]
+    found = [_edge_move(plan, spot, plan.edges[spot]) for spot in sorted(plan.edges)]
+    found += [_leg_move(plan, spot, plan.legs[spot]) for spot in sorted(plan.legs)]
     for (number, piece, side, level), depth in sorted(plan.folds.items()):
         ring = plan.work.rounds[number].ring.id
         layer = plan.work.layer.id
@@ -95,41 +95,23 @@ def moves_of(plan: LayerPlan) -> list[Move]:
     return [move for move in found if abs(move.exact) > SMALLEST_MM]
 
 
-def _edge_move(plan: LayerPlan, spot: Spot) -> Move:
+def _edge_move(plan: LayerPlan, spot: Spot, amount: Amount) -> Move:
     number, index, level = spot
-    around, amount = plan.work.rounds[number], plan.edges[spot]
+    exact, move, source = amount
+    around, layer = plan.work.rounds[number], plan.work.layer.id
     edge = around.edges[index]
+    ring, seam, left = around.ring.id, edge.seam.id, edge.allowance[level] - move
     return Move(
-        layer=plan.work.layer.id,
-        ring=around.ring.id,
-        seam=edge.seam.id,
-        dart=None,
-        side=edge.side,
-        edge=edge.piece,
-        level=level,
-        exact=amount.exact,
-        move=amount.move,
-        allowance_left=edge.allowance[level] - amount.move,
-        source=amount.source,
-        edges=edge.count,
+        layer, ring, seam, None, edge.side, edge.piece, level, exact, move, left, source, edge.count
     )
 
 
-def _leg_move(plan: LayerPlan, spot: Spot) -> Move:
+def _leg_move(plan: LayerPlan, spot: Spot, amount: Amount) -> Move:
     number, index, level = spot
-    around, amount = plan.work.rounds[number], plan.legs[spot]
+    exact, move, source = amount
+    around, layer = plan.work.rounds[number], plan.work.layer.id
     dart = around.darts[index]
+    ring, name = around.ring.id, dart.dart.id
     return Move(
-        layer=plan.work.layer.id,
-        ring=around.ring.id,
-        seam=None,
-        dart=dart.dart.id,
-        side=dart.side,
-        edge=dart.piece,
-        level=level,
-        exact=amount.exact,
-        move=amount.move,
-        allowance_left=None,
-        source=amount.source,
-        edges=2,
+        layer, ring, None, name, dart.side, dart.piece, level, exact, move, None, source, 2
     )

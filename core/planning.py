@@ -96,20 +96,26 @@ def draw_lines(plan: LayerPlan) -> None:
         if course not in drawn:
             drawn[course] = line_through(points, course[1], *course[2])
         line = drawn[course]
-        if line is None:
-            continue
-        plan.lines[key] = line
-        for number, index, edge in edges:
-            for level in edge.levels:
-                spot = (number, index, level)
-                if spot not in plan.edges and abs(line.at(plan.work.down(level))) > SMALLEST_MM:
-                    carried = not line.within(plan.work.down(level))
-                    source: Source = "carried" if carried else "tape"
-                    _lay_edge(plan, spot, edge, line.at(plan.work.down(level)), source)
+        if line is not None:
+            plan.lines[key] = line
+            _lay_between(plan, line, edges)
 
 
 Stretch = tuple[int, int, Edge]
 """A round, the edge's place in it, and the edge."""
+
+
+def _lay_between(plan: LayerPlan, line: SeamLine, edges: Sequence[Stretch]) -> None:
+    """Put down what a line says at the levels where nothing is put down yet."""
+    for number, index, edge in edges:
+        for level in edge.levels:
+            spot = (number, index, level)
+            if spot not in plan.edges:
+                down = plan.work.down(level)
+                move = line.at(down)
+                if abs(move) > SMALLEST_MM:
+                    source: Source = "tape" if line.within(down) else "carried"
+                    _lay_edge(plan, spot, edge, move, source)
 
 
 def _lines_of(work: Work) -> dict[LineKey, list[Stretch]]:

@@ -44,41 +44,36 @@ def round_level(
     then the larger move to the earlier group.  Only where that misses by more than
     ``band`` are a seam's two edges rounded apart, the second the larger where it has room.
     """
-    mark = _mark(step, finest)
-    choices = [_alike(group, step, mark) for group in groups]
+    per_step = max(1, round(step / finest))
+    mark = step / per_step  # the finest mark that the step is a whole number of
+    choices = [_alike(group, step, per_step) for group in groups]
     best, miss = _nearest(target, groups, choices, mark)
     if miss > band + SMALLEST_MM and any(group.pairs for group in groups):
-        choices = [
-            kept + _apart(group, step, mark) for group, kept in zip(groups, choices, strict=True)
-        ]
+        pairs = zip(groups, choices, strict=True)
+        choices = [kept + _apart(group, step, per_step) for group, kept in pairs]
         best, _ = _nearest(target, groups, choices, mark)
     return [(first * mark, second * mark) for first, second in best]
 
 
-def _mark(step: float, finest: float) -> float:
-    """Return the finest mark that the step is a whole number of."""
-    return step / max(1, round(step / finest))
+def _steps_beside(exact: float, step: float, per_step: int) -> tuple[int, int]:
+    """Return the step below and the one above, in marks; both the same on a step."""
+    low = math.floor(exact / step + SMALLEST_MM)
+    return low * per_step, math.ceil(exact / step - SMALLEST_MM) * per_step
 
 
-def _alike(group: Group, step: float, mark: float) -> list[tuple[int, int]]:
+def _alike(group: Group, step: float, per_step: int) -> list[tuple[int, int]]:
     """Return the marks the group may stop at: the step below and above, or a limit's mark."""
-    per_step = round(step / mark)
-    limit = min(group.limits)
-    stops = {
-        math.floor(group.exact / step + SMALLEST_MM),
-        math.ceil(group.exact / step - SMALLEST_MM),
-    }
-    marks = {stop * per_step for stop in stops}
+    mark, limit = step / per_step, min(group.limits)
+    marks = {*_steps_beside(group.exact, step, per_step)}
     if group.exact >= limit - SMALLEST_MM:
         marks.add(math.floor(limit / mark + SMALLEST_MM))
     return [(stop, stop) for stop in sorted(marks) if stop * mark <= limit + SMALLEST_MM]
 
 
-def _apart(group: Group, step: float, mark: float) -> list[tuple[int, int]]:
+def _apart(group: Group, step: float, per_step: int) -> list[tuple[int, int]]:
     """Return the one way apart: the second edge larger, or the first where only it has room."""
-    per_step = round(step / mark)
-    low = math.floor(group.exact / step + SMALLEST_MM) * per_step
-    high = math.ceil(group.exact / step - SMALLEST_MM) * per_step
+    mark = step / per_step
+    low, high = _steps_beside(group.exact, step, per_step)
     room = [high * mark <= limit + SMALLEST_MM for limit in group.limits]
     if not group.pairs or low == high or not any(room):
         return []

@@ -1,7 +1,6 @@
 """How far an edge or a leg may go, and whose turn it is: own value, kind, settings, table."""
 
 from dataclasses import dataclass, field
-from typing import NamedTuple
 
 from core.garment import CARRY, NOTHING, Garment, Layer, Opening, Ring, Seam
 from core.kinds import Kind, kind
@@ -9,15 +8,8 @@ from core.lengths import SMALLEST_MM
 from core.rounds import DartSide, Edge
 from core.shaped import NOT_GIVEN, Shaped
 
-
-class Terms(NamedTuple):
-    """What may be asked of a seam's edge at a level: whose turn, its weight, and how far (mm)."""
-
-    turn: int
-    weight: float
-    comfort: float
-    most: float
-
+Terms = tuple[int, float, float, float]
+"""What may be asked of a seam's edge: its turn, weight, comfort and most (mm)."""
 
 _ASKED = ("turn", "weight", "comfort", "most")
 
@@ -42,12 +34,12 @@ class Rules:
     everywhere: dict[int, _Given] = field(default_factory=dict)
 
     def terms(self, edge: Edge, level: str) -> Terms:
-        """Return what may be asked of one edge at a level."""
+        """Return an edge's turn, weight, comfort and most (mm) at a level."""
         turn, weight, comfort, most = self._asked(edge.seam, edge.piece, level)
         if comfort is None and self.kind is not None:
             comfort = self.kind.comfort.get(level)
         settings = self.garment.settings
-        return Terms(
+        return (
             1 if turn is None else int(turn),
             1.0 if weight is None else weight,
             settings.comfort if comfort is None else comfort,

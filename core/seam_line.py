@@ -20,9 +20,9 @@ WAVE_MM = 6.35
 """A dip of 1/4 in between two larger moves would show as a wave."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class SeamLine:
-    """An edge's moves in mm, from top to bottom.
+    """An edge's moves in mm, from top to bottom; told apart by identity, as edges share lines.
 
     ``points`` are the known ones from the first that moves to the last; ``above`` and
     ``below`` say how far down it has run out to nothing there, ``None`` where it is

@@ -10,7 +10,7 @@ from core.lengths import SMALLEST_MM
 from core.pinned import LineKey
 from core.rounds import DartSide, Edge
 from core.seam_line import SeamLine
-from core.sums import explain_level
+from core.sums import explain_level, told_apart
 from core.wording import Words, direction, listed, sentences, whose
 
 _STATED_MM = {"in": 50.8, "cm": 50.0, "mm": 50.0}
@@ -51,18 +51,19 @@ def seam_steps(plan: LayerPlan, words: Words) -> list[Step]:
 def _spots(plan: LayerPlan, words: Words) -> dict[tuple[str, Side | None], list[_Spot]]:
     """Return every edge that moves, by seam and side, from top to bottom."""
     found: dict[tuple[str, Side | None], list[_Spot]] = {}
+    rounds, levels = plan.work.rounds, plan.work.garment.levels
     for (number, index, level), amount in plan.edges.items():
-        edge = plan.work.rounds[number].edges[index]
         if words.shows(amount.move):
+            edge = rounds[number].edges[index]
             spot = _Spot(number, edge, level, amount)
             found.setdefault((edge.seam.id, edge.side), []).append(spot)
     for spots in found.values():
-        spots.sort(key=lambda spot: (plan.work.down(spot.level), spot.edge.position))
+        spots.sort(key=lambda spot: (levels[spot.level].down, spot.edge.position))
     return found
 
 
 def _shape(spots: Sequence[_Spot]) -> list[tuple[str, int, float]]:
-    return [(spot.level, spot.edge.position, round(spot.amount.move, 4)) for spot in spots]
+    return [(spot.level, spot.edge.position, told_apart(spot.amount.move)) for spot in spots]
 
 
 def group_of(plan: LayerPlan, ring: Ring, seam: Seam) -> str:
@@ -129,9 +130,9 @@ def _edges_alike(spots: Sequence[_Spot]) -> bool:
     """Tell whether both edges of the seam move, and move alike, at every level."""
     by_level: dict[tuple[int, str], list[float]] = {}
     for spot in spots:
-        by_level.setdefault((spot.number, spot.level), []).append(round(spot.amount.move, 4))
+        by_level.setdefault((spot.number, spot.level), []).append(told_apart(spot.amount.move))
     both = 1 if spots[0].edge.seam.joins_itself else 2
-    return all(len(moves) == both and len(set(moves)) == 1 for moves in by_level.values())
+    return all(len(moves) == both and moves[0] == moves[-1] for moves in by_level.values())
 
 
 def _alike_words(plan: LayerPlan, ring: Ring, spots: Sequence[_Spot]) -> str:

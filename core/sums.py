@@ -1,11 +1,19 @@
 """Every number opened to its sum, as she can check it on paper."""
 
+from functools import lru_cache
+
 from core.answer import Side
 from core.layer_plan import LayerPlan
 from core.wording import Words, counted
 
 _Giving = dict[tuple[str, float, str], list[tuple[Side | None, int]]]
 """By label, move and what moves (edge or leg): each side, and how many there."""
+
+
+@lru_cache(maxsize=1024)
+def told_apart(move_mm: float) -> float:
+    """Return a move to a ten-thousandth of a mm: nearer ones are told as the same."""
+    return round(move_mm, 4)
 
 
 def explain_level(plan: LayerPlan, number: int, level: str, words: Words) -> str:
@@ -30,7 +38,8 @@ def _explain(plan: LayerPlan, number: int, level: str, words: Words) -> str:
         )
     parts.append(f"{words.length(wanted.as_sewn)} as sewn")
     moving = _moving(plan, number, level, words)
-    givers = _givers(plan, number, level, moving, words)
+    givers = _givers(moving, plan.planned(number, level), words)
+    givers += _folds(plan, number, level, words)
     if givers:
         parts.append(f"{_in_all(plan, number, level, moving, words)}: " + "; ".join(givers))
     elif wanted.needed is not None:
@@ -41,7 +50,7 @@ def _explain(plan: LayerPlan, number: int, level: str, words: Words) -> str:
     return "; ".join(parts)
 
 
-def _givers(plan: LayerPlan, number: int, level: str, moving: _Giving, words: Words) -> list[str]:
+def _givers(moving: _Giving, planned: float, words: Words) -> list[str]:
     """Return who moves at a level: ``side seams, four edges, 1/2 each``."""
     said = []
     for (label, move, noun), givers in moving.items():
@@ -53,16 +62,17 @@ def _givers(plan: LayerPlan, number: int, level: str, moving: _Giving, words: Wo
         elif (side := sides.pop()) is not None:
             name = f"her {side} {name}"
         each = " each" if count > 1 else ""
-        amount = _toward(move, plan, number, level, words)
+        amount = _toward(move, planned, words)
         said.append(f"{name}, {counted(count, noun)}, {amount}{each}")
-    return said + _folds(plan, number, level, words)
+    return said
 
 
 def _in_all(plan: LayerPlan, number: int, level: str, moving: _Giving, words: Words) -> str:
     """Return ``take in 2 1/2``; ``about`` where the written amounts add up to a little else."""
     planned = plan.planned(number, level)
     written = sum(
-        words.shown(move) * edges for (_, move, _), givers in moving.items() for _, edges in givers
+        words.shown(move) * sum(edges for _, edges in givers)
+        for (_, move, _), givers in moving.items()
     )
     for (at, _, _, where), move in plan.folds.items():
         written += 2 * words.shown(move) if at == number and where == level else 0.0
@@ -78,12 +88,12 @@ def _moving(plan: LayerPlan, number: int, level: str, words: Words) -> _Giving:
     for index, edge in enumerate(around.edges):
         amount = plan.edges.get((number, index, level))
         if amount is not None and words.shows(amount.move):
-            key = (edge.seam.label, round(amount.move, 4), "edge")
+            key = (edge.seam.label, told_apart(amount.move), "edge")
             found.setdefault(key, []).append((edge.side, edge.count))
     for index, dart in enumerate(around.darts):
         amount = plan.legs.get((number, index, level))
         if amount is not None and words.shows(amount.move):
-            key = (dart.dart.label, round(amount.move, 4), "leg")
+            key = (dart.dart.label, told_apart(amount.move), "leg")
             found.setdefault(key, []).append((dart.side, 2))
     return found
 
@@ -100,9 +110,8 @@ def _folds(plan: LayerPlan, number: int, level: str, words: Words) -> list[str]:
     ]
 
 
-def _toward(move: float, plan: LayerPlan, number: int, level: str, words: Words) -> str:
+def _toward(move: float, planned: float, words: Words) -> str:
     """Return the amount, with its direction where the round moves the other way."""
-    planned = plan.planned(number, level)
     if move * planned < 0 or not words.shows(planned):
         return f"{words.length(move)} {'in' if move < 0 else 'out'}"
     return words.length(move)
