@@ -8,12 +8,13 @@ import json
 import math
 import re
 import zipfile
-import zlib
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from core.bundle_members import open_members
+from core.bundle_names import CLIENT, LISTED, SEALED, kind_of, sorted_out
 from core.checking import check_garment
 from core.errors import BadFile, NotFound
 from core.field import Field, check_unique
@@ -169,7 +170,7 @@ def _bytes_of(path: Path) -> bytes:
     try:
         if path.stat().st_size > LARGEST_BYTES and path.suffix.lower() != ".zip":
             raise BadFile(path.name, "is larger than any client's file could be")
-        if zipfile.is_zipfile(path):
+        if path.suffix.lower() == ".zip" or zipfile.is_zipfile(path):
             return _bundled(path)
         return path.read_bytes()
     except FileNotFoundError:
@@ -179,15 +180,19 @@ def _bytes_of(path: Path) -> bytes:
 
 
 def _bundled(path: Path) -> bytes:
-    try:
-        with zipfile.ZipFile(path) as bundle:
-            if bundle.getinfo("client.json").file_size > LARGEST_BYTES:
-                raise BadFile(path.name, "client.json is larger than any client's file could be")
-            return bundle.read("client.json")
-    except KeyError:
-        raise BadFile(path.name, "is a bundle without client.json") from None
-    except (zipfile.BadZipFile, zlib.error, EOFError, RuntimeError, NotImplementedError) as wrong:
-        raise BadFile(path.name, f"is a bundle that cannot be opened: {wrong}") from None
+    """Return ``client.json`` of a bundle of one client; its photos are not looked at."""
+    with open_members(path) as members:
+        kind = kind_of(members.names)
+        if kind == SEALED:
+            raise BadFile(path.name, "is a sealed bundle, which only the app opens")
+        if kind == LISTED:
+            raise BadFile(path.name, "is a bundle of several clients, which only the app opens")
+        names, _ = sorted_out(path.name, members.names, kind)
+        if CLIENT not in names:
+            raise BadFile(path.name, f"is a bundle without {CLIENT}")
+        if members.size(CLIENT) > LARGEST_BYTES:
+            raise BadFile(path.name, f"{CLIENT} is larger than any client's file could be")
+        return members.read(CLIENT)
 
 
 def _without_twins(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
