@@ -79,7 +79,7 @@ def sorted_out(bundle: str, names: Iterable[str], kind: str) -> tuple[list[str],
     members, aside = [], []
     for name in names:
         if _HARMLESS.fullmatch(name):
-            aside.append(name)
+            aside.append(shown(name))
         elif not _KNOWN[kind].fullmatch(name):
             raise BadBundle(bundle, f"holds “{shown(name)}”, which is no part of a bundle")
         elif not name.endswith("/"):

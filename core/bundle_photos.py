@@ -12,7 +12,7 @@ from typing import Any, Protocol
 
 from core.bundle_names import PHOTOS, folded, wrong_with
 from core.bundle_refusals import BadBundle, shown
-from core.photos import BadPhoto, is_ours, read_photo
+from core.photos import BadPhoto, Photo, is_ours, read_photo
 
 Content = Callable[[], bytes]
 
@@ -44,29 +44,25 @@ def checked_photo(source: Source, member: str) -> CheckedPhoto:
     name = member.rpartition("/")[2]
     ours = is_ours(content, name)
     if not ours:
-        name = _made_anew(source.bundle, member, content)[0]
+        name = _made_anew(source.bundle, member, content).name
     mark = hashlib.sha256(content).digest()
-    return CheckedPhoto(name, lambda: _again(source, member, name, mark, ours))
+    return CheckedPhoto(name, lambda: _again(source, member, mark, ours))
 
 
-def _again(source: Source, member: str, name: str, mark: bytes, ours: bool) -> bytes:
+def _again(source: Source, member: str, mark: bytes, ours: bool) -> bytes:
     """Return a photo's bytes as they were checked, though the file may have changed since."""
     content = source.read(member)
-    same = hashlib.sha256(content).digest() == mark
-    if same and not ours:
-        again, content = _made_anew(source.bundle, member, content)
-        same = again == name
-    if not same:
+    if hashlib.sha256(content).digest() != mark:
         raise BadBundle(source.bundle, f"“{shown(member)}” was changed while it was being read")
-    return content
+    return content if ours else _made_anew(source.bundle, member, content).content
 
 
-def _made_anew(bundle: str, member: str, content: bytes) -> tuple[str, bytes]:
+def _made_anew(bundle: str, member: str, content: bytes) -> Photo:
+    """Return the photo to keep; the same content always gives the same one."""
     try:
-        photo = read_photo(content, called=member)
+        return read_photo(content, called=member)
     except BadPhoto as wrong:
         raise BadBundle(bundle, str(wrong)) from None
-    return photo.name, photo.content
 
 
 def rename_photos(document: dict[str, Any], names: Mapping[str, str]) -> None:

@@ -96,6 +96,12 @@ def deflated(content: bytes) -> bytes:
     return packing.compress(content) + packing.flush()
 
 
+def unfinished(content: bytes) -> bytes:
+    """Return deflated bytes that hold all of the content, and do not say that this is all."""
+    packing = zlib.compressobj(9, zlib.DEFLATED, -15)
+    return packing.compress(content) + packing.flush(zlib.Z_SYNC_FLUSH)
+
+
 def zipped(*entries: Entry, **end: Any) -> bytes:
     """Return a zip of these members; ``end`` are lies of the record at its end.
 
@@ -240,6 +246,8 @@ HOSTILE: dict[str, tuple[bytes, str]] = {
         bundle(Entry("photos/a.jpg", PHOTO, 8, packed=deflated(PHOTO) + b"more")), "not as long"),
     "deflated and cut short": (
         bundle(Entry("photos/a.jpg", PHOTO, 8, packed=deflated(PHOTO)[:-20])), "not as long"),
+    "deflated without an end": (
+        bundle(Entry("photos/a.jpg", PHOTO, 8, packed=unfinished(PHOTO))), "not as long"),
     "not deflated at all": (
         bundle(Entry("photos/a.jpg", PHOTO, 8, packed=b"\xff" * 600)), "damaged"),
     "a wrong checksum": (
@@ -250,6 +258,8 @@ HOSTILE: dict[str, tuple[bytes, str]] = {
         bundle(Entry("photos/a.jpg", PHOTO, own={"method": 8})), "not what the list"),
     "one length in the list, one at the place": (
         bundle(Entry("photos/a.jpg", PHOTO, own={"packed": 5})), "not what the list"),
+    "locked at its place, and not in the list": (
+        bundle(Entry("photos/a.jpg", PHOTO, own={"flags": 0x801})), "not what the list"),
     "one checksum in the list, one at the place": (
         bundle(Entry("photos/a.jpg", PHOTO, own={"crc": 5})), "not what the list"),
     "two names by an extra field": (

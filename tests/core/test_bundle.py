@@ -190,6 +190,14 @@ def test_a_photo_is_found_however_its_name_is_written(path: Path) -> None:
         assert opened.unnamed == ()
 
 
+def test_a_name_that_is_not_of_the_photos_folder_stays_as_it_is(path: Path) -> None:
+    path.write_bytes(bundle(Entry("photos/a.jpg", taken()), file=placed("photos/a.jpg", "a.jpg")))
+    ((found, _),) = came_out(path)
+    fitting = found["garments"][0]["fittings"][0]
+    assert fitting["photos"][1]["file"] == f"photos/{kept()[0]}"
+    assert fitting["marks"][0]["photo"] == "a.jpg"
+
+
 def test_missing_and_unnamed_photos_are_told_and_kept(path: Path) -> None:
     (teal, content), (plum, _) = kept("teal"), kept("plum")
     one = Packed(client(1, [plum]), {teal: lambda: content})
@@ -245,6 +253,12 @@ def test_a_bundle_sent_through_a_pipe_is_read(path: Path) -> None:
     path.write_bytes(pipe.sent)
     assert came_out(path) == [(client(), dict([kept()]))]
     assert load(path).client.name == "Invented 1"
+
+
+def test_a_name_that_is_left_aside_is_told_in_plain_signs(path: Path) -> None:
+    path.write_bytes(bundle(Entry("README\u202efdp.exe", b"x")))  # turns the writing round
+    with open_bundle(path) as opened:
+        assert opened.left_aside == ("README·fdp.exe",)
 
 
 def test_what_other_programs_put_in_is_left_aside(path: Path) -> None:

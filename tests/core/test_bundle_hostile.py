@@ -100,6 +100,15 @@ def test_all_members_together_may_not_be_without_end(
         pass
 
 
+def test_the_list_of_members_may_not_be_without_end(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("core.bundle_directory._LARGEST_DIRECTORY", 200)
+    path.write_bytes(bundle(Entry("photos/a.jpg", taken(), listed={"extra": bytes(200)})))
+    with pytest.raises(BadBundle, match="more files than all clients"), open_bundle(path):
+        pass
+
+
 def test_all_clients_files_together_fit_in_the_memory(
     path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
