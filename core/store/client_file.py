@@ -6,7 +6,8 @@ from typing import Any
 from tinydb import TinyDB
 
 from core.errors import Damaged
-from core.store.generations import GenerationStorage, Tables
+from core.store.disk import not_saved
+from core.store.generations import CURRENT, GenerationStorage, Tables, written
 from core.store.records import Record, join, split
 from core.store.shelf import Shelf
 
@@ -51,37 +52,50 @@ class ClientFile:
     ) -> dict[str, Any]:
         """Save a document; return it as kept.  Raises ``NotSaved`` with nothing changed."""
         before = self.records
-        after = split(document, before, now=now, new_uuid=new_uuid)
+        try:
+            after = split(document, before, now=now, new_uuid=new_uuid)
+        except ValueError as wrong:
+            raise not_saved(wrong) from wrong
         changed = [record for uuid, record in after.items() if record is not before.get(uuid)]
         if changed:
             self._write(changed)
             self._records = after
         return join(after)
 
+    def copy_to(self, shelf: Shelf) -> None:
+        """Write these records as another shelf's file, as they are; raises ``OSError``."""
+        shelf.write(CURRENT, written(self._storage.read() or {}))
+
+    def rest(self) -> None:
+        """Leave nothing in the folder that only saves a little time."""
+        self._storage.drop_spare()
+
     def _write(self, changed: list[Record]) -> None:
         numbers = dict(self._numbers)
         table = self._database.table(_TABLE)
         with self._storage.together():
             for record in changed:
-                written = _written(record)
+                entry = _entry(record)
                 if record.uuid in numbers:
-                    table.update(written, doc_ids=[numbers[record.uuid]])
+                    table.update(entry, doc_ids=[numbers[record.uuid]])
                 else:
-                    numbers[record.uuid] = table.insert(written)
+                    numbers[record.uuid] = table.insert(entry)
         self._numbers = numbers
 
     def _read(self) -> dict[str, Record]:
         records = {}
-        for entry in self._database.table(_TABLE):
-            try:
+        try:
+            for entry in self._database.table(_TABLE):
                 record = _read_record(entry)
-            except (KeyError, TypeError) as wrong:
-                raise Damaged(
-                    "This client's file is whole, but what is in it cannot be read. Nothing was"
-                    " changed: keep the folder, and bring her back from a backup"
-                ) from wrong
-            records[record.uuid] = record
-            self._numbers[record.uuid] = entry.doc_id
+                records[record.uuid] = record
+                self._numbers[record.uuid] = entry.doc_id
+            if records:
+                join(records)
+        except (KeyError, TypeError, ValueError, StopIteration) as wrong:
+            raise Damaged(
+                "This client's file is whole, but what is in it cannot be read. Nothing was"
+                " changed: keep the folder, and bring her back from a backup"
+            ) from wrong
         return records
 
     @property
@@ -90,7 +104,7 @@ class ClientFile:
         return storage
 
 
-def _written(record: Record) -> dict[str, Any]:
+def _entry(record: Record) -> dict[str, Any]:
     return {
         "uuid": record.uuid,
         "kind": record.kind,

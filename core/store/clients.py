@@ -13,18 +13,18 @@ from uuid import uuid4
 from core.errors import Damaged, NotFound, WorkroomError
 from core.resources import RESOURCES
 from core.seal import Seal, unwrap
-from core.store.arrivals import CLIENTS, finish, take_away
+from core.store.arrivals import CLIENTS, finish, refuse_unfinished, take_away
 from core.store.client_file import ClientFile
 from core.store.disk import told
-from core.store.folders import folder_for
+from core.store.folders import folder_for, is_sealed_name
 from core.store.generations import CURRENT
 from core.store.index import NameList, Row, folded, read_index, row_of, write_index
 from core.store.occupied import occupy
 from core.store.older_layout import bring_forward
 from core.store.photos import sweep
 from core.store.shelf import Shelf
-from core.store.stands import Stands, new_stands, read_stands, write_stands
-from core.whole_file import sync_folder
+from core.store.stands import Stands, mend_stands, new_stands, read_stands, write_stands
+from core.whole_file import make_folder, sync_folder
 
 INDEX = "index.json"
 NAMELESS = "A client whose file is damaged"
@@ -54,13 +54,14 @@ class Store:
         self._now = now
         with told():
             self.first_start = not folder.exists() or not (folder / CLIENTS).exists()
-            folder.mkdir(parents=True, exist_ok=True)
+            make_folder(folder)
             self._lock = occupy(folder)
             try:
                 finish(folder)
-                self.stands = read_stands(folder) or new_stands()
+                self.stands = self._found_stands()
                 self.seal = self._opened(passcode)
-                bring_forward(folder, self.now())
+                bring_forward(folder, self.now(), self.seal)
+                self.own_shelf().drop_unfinished(INDEX)
             except BaseException:
                 self._lock.release()
                 raise
@@ -80,6 +81,7 @@ class Store:
         if self._lock.is_locked:
             for file in self._files.values():
                 _sweep(file)
+                file.rest()
             self.rest()
             self._lock.release()
 
@@ -114,9 +116,9 @@ class Store:
         """
         client_id = str(document["client"]["id"])
         folder = self.folder_of(client_id)
+        file = self._file(folder)
         if not (self.root / CLIENTS).exists():
             self._found()
-        file = self._file(folder)
         kept = file.keep(document, now=self.now(), new_uuid=lambda: str(uuid4()))
         if self._rows is not None:
             self._put_row(self._row(folder, file, kept))
@@ -125,15 +127,21 @@ class Store:
 
     def delete(self, client_id: str) -> None:
         """Delete a client for good: her file, the older ones, her photos and her row."""
-        folder = self.folder_of(client_id)
+        refuse_unfinished(self.root)
         self._list()
+        folder = self.folder_of(client_id)
         self._files.pop(folder, None)
-        with told():
-            take_away(self.root, folder)
-            self.own_shelf().drop(INDEX)  # her name is in it
-        if self._rows is not None and self._rows.pop(folder, None) is not None:
-            self._names, self._index_is_old = None, True
-        self.rest()
+        self._index_is_old = True
+        try:
+            with told():
+                self.own_shelf().drop(INDEX)  # her name is in it
+                sync_folder(self.root)
+                take_away(self.root, folder)
+        finally:
+            if self._rows is not None and not (self.root / CLIENTS / folder).exists():
+                self._rows.pop(folder, None)
+                self._names = None
+            self.rest()
 
     def recovered(self, client_id: str) -> str:
         """Return in words what was lost when a client was read; empty where nothing was."""
@@ -161,7 +169,10 @@ class Store:
     def folder_of(self, client_id: str) -> str:
         """Return the name of a client's folder; in a sealed store it tells nothing of her."""
         if client_id.startswith(_BY_FOLDER):
-            return client_id.removeprefix(_BY_FOLDER)
+            self._list()
+            row = (self._rows or {}).get(client_id.removeprefix(_BY_FOLDER))
+            if row is not None and row.id == client_id:
+                return row.folder
         return folder_for(client_id, self.seal)
 
     def folders(self) -> Iterator[str]:
@@ -192,6 +203,21 @@ class Store:
 
     # -- inside ---------------------------------------------------------------
 
+    def _found_stands(self) -> Stands:
+        """Return what the store says of itself, and see that both files say it."""
+        found = read_stands(self.root)
+        if found is None and any(map(is_sealed_name, self.folders())):
+            raise Damaged(
+                "The clients in this folder are sealed, but the files with their key are missing."
+                " Nothing was changed: put store.json back, or restore everything from a backup"
+                " into a new folder"
+            )
+        stands = found or new_stands()
+        if (self.root / CLIENTS).exists():
+            with suppress(OSError):  # it is tried again the next time
+                mend_stands(self.root, stands)
+        return stands
+
     def _opened(self, passcode: str | None) -> Seal | None:
         if self.stands.wrapped is None:
             return None
@@ -201,15 +227,16 @@ class Store:
 
     def _found(self) -> None:
         with told():
-            (self.root / CLIENTS).mkdir(parents=True, exist_ok=True)
             write_stands(self.root, self.stands)
-            sync_folder(self.root)
+            make_folder(self.root / CLIENTS)
 
     def own_shelf(self) -> Shelf:
         return Shelf(self.root, "store", self.seal)
 
-
     def _file(self, folder: str) -> ClientFile:
+        if not self._lock.is_locked:
+            raise RuntimeError("the store was closed")
+        refuse_unfinished(self.root)
         if folder not in self._files:
             file = ClientFile(self.shelf(folder))
             _sweep(file)

@@ -10,6 +10,12 @@ class NotSaved(WorkroomError):
     """A change could not be written; what was there before it is untouched."""
 
 
+def not_saved(wrong: Exception) -> NotSaved:
+    return NotSaved(
+        f"This could not be saved ({reason(wrong)}). Everything up to the touch before it is safe"
+    )
+
+
 @contextmanager
 def told() -> Iterator[None]:
     """Turn what the disk says into ``NotSaved``."""

@@ -1,5 +1,6 @@
 """What a client's folder is called."""
 
+import re
 from uuid import UUID, uuid5
 
 from core.seal import Seal
@@ -13,6 +14,11 @@ def folder_for(client_id: str, seal: Seal | None = None) -> str:
     if seal is not None:
         return seal.name(f"client/{client_id}")
     return client_id if is_uuid(client_id) else str(uuid5(_IDS, client_id))
+
+
+def is_sealed_name(folder: str) -> bool:
+    """Tell whether a folder is called as those of a sealed store are."""
+    return re.fullmatch("[0-9a-f]{32}", folder) is not None
 
 
 def is_uuid(text: str) -> bool:

@@ -3,24 +3,27 @@
 TinyDB's own storage writes over its file in place, so that a flat battery leaves half
 new, half old text.  Here a file is written beside the good one, brought to the disk, and put
 in its place.  The files before it are kept, each further apart in time: the save before,
-one from about an hour before that, one from about a day before that.
+one from about an hour before that, one from about a day before that.  The one that drops out
+is written over by the next save while the program is open: that halves what a save takes.
 """
 
 import itertools
 import json
 import re
 import zlib
-from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import contextmanager, suppress
 from typing import Any
 
 from tinydb.storages import Storage
 
 from core.errors import Damaged, WorkroomError
-from core.store.disk import NotSaved, reason
+from core.store.disk import not_saved
 from core.store.shelf import Shelf, Stamp
 
 Tables = dict[str, dict[str, Any]]
+Texts = dict[tuple[str, str], tuple[Any, str]]
+"""Records, by table and number, with the JSON they were last written as."""
 
 FORMAT = "pins-to-seams-store"
 NEWEST = 1
@@ -31,7 +34,10 @@ CURRENT = "client.json"
 OLDER = ("client.1.json", "client.2.json", "client.3.json")
 APART_NS = (3_600 * 10**9, 24 * 3_600 * 10**9)
 """How much older than the one before it the second and third kept file are, at least."""
+SPARE = "client.spare.json"
+"""The file that dropped out last, to be written over; it is never read."""
 
+_json = json.JSONEncoder(ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode
 _HEAD = re.compile(
     rb'\{"format":"' + FORMAT.encode() + rb'/(\d{1,6})","crc32":"([0-9a-f]{8})","tables":'
 )
@@ -54,13 +60,13 @@ class GenerationStorage(Storage):
         self._stamp: Stamp | None = None
         self._pending: Tables | None = None
         self._together = False
+        self._texts: Texts = {}
         self.recovered = ""
 
     def read(self) -> Tables | None:
         """Return what is kept; TinyDB may change the records' fields, not what is in them."""
         if self._held is None:
             self._held = self._load()
-            self._stamp = self._shelf.stamp(CURRENT)
         held = self._held if self._pending is None else self._pending
         return {
             name: {number: dict(record) for number, record in table.items()}
@@ -73,12 +79,11 @@ class GenerationStorage(Storage):
             self._pending = tables
             return
         try:
-            self._shelf.write(CURRENT, written(tables), older=self._rotation())
-        except (OSError, TypeError, ValueError) as wrong:
-            raise NotSaved(
-                f"This could not be saved ({reason(wrong)}). Everything up to the touch before"
-                " it is safe"
-            ) from wrong
+            content = written(tables, self._texts)
+            self._shelf.write(CURRENT, content, older=self._rotation(), over=SPARE)
+        except (OSError, TypeError, ValueError, RecursionError) as wrong:
+            self._texts.clear()
+            raise not_saved(wrong) from wrong
         self._held, self._stamp = tables, self._shelf.stamp(CURRENT)
 
     @contextmanager
@@ -93,6 +98,9 @@ class GenerationStorage(Storage):
         finally:
             self._together, self._pending = False, None
 
+    def drop_spare(self) -> None:
+        self._shelf.drop(SPARE)
+
     def _rotation(self) -> tuple[tuple[str, str], ...]:
         """Return which files move to which older name before the new one takes its place."""
         stamps = [self._shelf.stamp(name) for name in (CURRENT, *OLDER)]
@@ -103,15 +111,17 @@ class GenerationStorage(Storage):
         moves = [(CURRENT, OLDER[0])]
         for place, apart_ns in enumerate(APART_NS, 1):
             newer, older = stamps[place], stamps[place + 1]
-            if newer is None or (older is not None and newer[1] - older[1] < apart_ns):
+            if newer is None or (older is not None and abs(newer[1] - older[1]) < apart_ns):
                 break
             moves.insert(0, (OLDER[place - 1], OLDER[place]))
+        if stamps[len(moves)] is not None:
+            moves.insert(0, (OLDER[len(moves) - 1], SPARE))
         return tuple(moves)
 
     def _load(self) -> Tables:
         """Return the newest good file's tables: the current one, or what stands in for it."""
         wrong: Exception | None = None
-        there = self._shelf.has(CURRENT)
+        stamp = self._shelf.stamp(CURRENT)  # before reading: what is written after it is seen
         for name, read in self._candidates():
             try:
                 tables = tables_in(read())
@@ -120,7 +130,8 @@ class GenerationStorage(Storage):
             except (OSError, ValueError, Damaged) as found:
                 wrong = wrong or found
                 continue
-            self._take(name, was_there=there)
+            self._stamp = stamp if name == CURRENT else None
+            self._take(name, was_there=stamp is not None)
             return tables
         if wrong is not None:
             raise Damaged(
@@ -138,15 +149,18 @@ class GenerationStorage(Storage):
 
     def _take(self, name: str, *, was_there: bool) -> None:
         """Put the files in order after reading ``name``, and say what was lost, if anything."""
-        if name != CURRENT and was_there:
-            self._shelf.put_aside(CURRENT, self._free("client.spoilt-{}.json"))
-        if name == "":
-            self._shelf.finish(CURRENT)
-        else:
+        with suppress(OSError):  # what cannot be moved now is kept aside by the next save
+            if name != CURRENT and was_there:
+                self._shelf.put_aside(CURRENT, self._free("client.spoilt-{}.json"))
+            if name == "":
+                self._shelf.finish(CURRENT)
+                self._stamp = self._shelf.stamp(CURRENT)
+            self._shelf.drop(SPARE)
+        if name != "":
             self._shelf.drop_unfinished(CURRENT)
-        if name in OLDER or (name == "" and was_there):
+        if name in OLDER:
             state = "damaged" if was_there else "missing"
-            age = "the save before" if name in ("", OLDER[0]) else "an older save"
+            age = "the save before" if name == OLDER[0] else "an older save"
             self.recovered = (
                 f"This client's file was {state}: {age} was taken, so look over the last changes"
             )
@@ -157,10 +171,19 @@ class GenerationStorage(Storage):
         return next(name for name in names if not self._shelf.has(name))
 
 
-def written(tables: Tables) -> bytes:
-    """Return the tables as a file: JSON with its format number and a check of its content."""
-    inner = json.dumps(tables, ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode()
-    head = f'{{"format":"{FORMAT}/{NEWEST}","crc32":"{zlib.crc32(inner):08x}","tables":'
+def written(tables: Tables, texts: Texts | None = None) -> bytes:
+    """Return the tables as a file: JSON with its format number and a check of its content.
+
+    ``texts`` are kept from one time to the next: a record that is as it was is not written out
+    again.  Raises ``TypeError`` or ``ValueError`` where something is not JSON.
+    """
+    known = {} if texts is None else texts
+    inner = _object(
+        (name, _object((number, _text(record, (name, number), known))
+                       for number, record in table.items()))
+        for name, table in tables.items()
+    ).encode()  # fmt: skip
+    head = f'{{"format":"{FORMAT}/{NEWEST}","crc32":"{_check(NEWEST, inner):08x}","tables":'
     return head.encode() + inner + b"}"
 
 
@@ -170,14 +193,29 @@ def tables_in(content: bytes) -> Tables:
     if head is None:
         raise ValueError("not a client's file")
     number, inner = int(head[1]), content[head.end() : -1]
+    if _check(number, inner) != int(head[2], 16) or content[-1:] != b"}":
+        raise ValueError("not as it was written")
     if number > NEWEST:
         raise TooNew(
             f"This client's file is of format {number}, newer than this program, which reads up to"
             f" {NEWEST}. Nothing was changed: open it with the newer program"
         )
-    if zlib.crc32(inner) != int(head[2], 16) or content[-1:] != b"}":
-        raise ValueError("not as it was written")
     tables = json.loads(inner)
     for step in range(number, NEWEST):
         tables = UPGRADES[step](tables)
     return tables  # type: ignore[no-any-return]
+
+
+def _object(fields: Iterable[tuple[str, str]]) -> str:
+    return "{" + ",".join(f"{_json(name)}:{text}" for name, text in fields) + "}"
+
+
+def _text(record: Any, place: tuple[str, str], texts: Texts) -> str:
+    if place not in texts or texts[place][0] != record:  # a changed one has another revision
+        texts[place] = record, _json(record)
+    return texts[place][1]
+
+
+def _check(number: int, inner: bytes) -> int:
+    """Return the CRC-32 of a file's content and its number; newer formats keep to it."""
+    return zlib.crc32(inner, zlib.crc32(b"%d" % number))

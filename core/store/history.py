@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from typing import Any
 
+from core.store.records import same
+
 
 @dataclass(frozen=True, slots=True)
 class Change:
@@ -55,7 +57,7 @@ def shared(before: Any, after: Any) -> Any:
     """Return ``after`` with every part that is as it was taken from ``before``."""
     if type(before) is not type(after):
         return after
-    if before == after:
+    if same(before, after):
         return before
     if isinstance(after, dict):
         return {

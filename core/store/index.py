@@ -6,15 +6,21 @@ index that is missing, damaged or of another make is made anew.
 """
 
 import json
+import re
 import unicodedata
+import zlib
 from collections.abc import Iterable, Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass, fields
 from typing import Any
 
 from core.store.shelf import Stamp
 
 MAKE = 1
 """Raised whenever a row holds other things, so that an index of an older make is read anew."""
+
+_HEAD = re.compile(rb'\{"make":(\d{1,6}),"crc32":"([0-9a-f]{8})","rows":')
+_LETTERS = {"ø": "o", "ł": "l", "đ": "d", "ı": "i", "æ": "ae", "œ": "oe"}
+"""Letters that are no letter with an accent, and are typed as the plain ones all the same."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,13 +46,13 @@ class Row:
 def row_of(folder: str, document: Mapping[str, Any], changed: str, stamp: Stamp | None) -> Row:
     """Return the row of a client's document; a field that is not as it should be is left out."""
     client = document["client"]
-    garments = _entries(document, "garments")
+    garments = entries(document, "garments")
     return Row(
         folder=folder,
         id=str(client["id"]),
         name=str(client["name"]),
         searched=folded(str(client["name"])),
-        fittings=sum(len(_entries(garment, "fittings")) for garment in garments),
+        fittings=sum(len(entries(garment, "fittings")) for garment in garments),
         due=tuple(
             sorted(
                 (garment["due"], str(garment.get("name", "")))
@@ -59,23 +65,28 @@ def row_of(folder: str, document: Mapping[str, Any], changed: str, stamp: Stamp 
     )
 
 
-def _entries(data: Mapping[str, Any], name: str) -> list[Mapping[str, Any]]:
-    entries = data.get(name)
-    return [entry for entry in entries if isinstance(entry, dict)] if entries else []
+def entries(data: Mapping[str, Any], name: str) -> list[Mapping[str, Any]]:
+    """Return the objects of a list in a document; nothing that is not as it should be."""
+    found = data.get(name)
+    return [entry for entry in found if isinstance(entry, dict)] if isinstance(found, list) else []
 
 
 def write_index(rows: Iterable[Row]) -> bytes:
-    kept = [asdict(row) for row in rows]
-    return json.dumps({"make": MAKE, "rows": kept}, ensure_ascii=False).encode()
+    names = [field.name for field in fields(Row)]
+    kept = json.dumps(
+        [{name: getattr(row, name) for name in names} for row in rows], separators=(",", ":")
+    ).encode()
+    return b'{"make":%d,"crc32":"%08x","rows":%b}' % (MAKE, zlib.crc32(kept), kept)
 
 
 def read_index(content: bytes) -> dict[str, Row]:
     """Return the rows by folder; none of them where the index cannot be used."""
     try:
-        data = json.loads(content)
-        if data["make"] != MAKE:
+        head = _HEAD.match(content)
+        kept = content[head.end() : -1] if head else b""
+        if head is None or int(head[1]) != MAKE or zlib.crc32(kept) != int(head[2], 16):
             return {}
-        return {row["folder"]: _read_row(row) for row in data["rows"]}
+        return {row["folder"]: _read_row(row) for row in json.loads(kept)}
     except (ValueError, KeyError, TypeError):
         return {}
 
@@ -91,10 +102,11 @@ def _read_row(row: Mapping[str, Any]) -> Row:
 
 
 def folded(text: str) -> str:
-    """Return a name as it is searched: no capitals, no accents, one blank between words."""
+    """Return a name as it is searched: no capitals, accents or signs, one blank between words."""
     apart = unicodedata.normalize("NFKD", text.casefold())
-    plain = "".join(sign for sign in apart if not unicodedata.combining(sign))
-    return " ".join(plain.split())
+    plain = (_LETTERS.get(sign, sign) for sign in apart if not unicodedata.combining(sign))
+    words = (sign if unicodedata.category(sign[0])[0] in "LMN" else " " for sign in plain)
+    return " ".join("".join(words).split())
 
 
 class NameList:

@@ -1,47 +1,64 @@
 """Clients kept by the first version, one flat file each, brought into folders of their own."""
 
 import json
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 from urllib.parse import unquote
 from uuid import uuid4
 
-from core.store.arrivals import CLIENTS, Arrival, arrival
+from core.seal import Seal
+from core.store.arrivals import CLIENTS, arrival
 from core.store.client_file import ClientFile
 from core.store.folders import folder_for
-from core.store.generations import CURRENT
+from core.store.generations import CURRENT, OLDER
 from core.store.shelf import Shelf
 
+_CURRENT, _BEFORE, _UNFINISHED = ".json", ".json.bak", ".json.new"
 
-def bring_forward(root: Path, now: str) -> None:
+
+def bring_forward(root: Path, now: str, seal: Seal | None = None) -> None:
     """Move every flat file of the first version into a folder, all at once.
 
-    One that cannot be read keeps its content, and is listed as damaged.
+    The copy of the save before becomes the older file beside it.  One that cannot be read is
+    kept as it is, for the client's own reading to find out and tell.
     """
-    flat = sorted(path for path in (root / CLIENTS).glob("*.json*") if path.is_file())
+    flat: dict[str, dict[str, Path]] = {}
+    for path in sorted((root / CLIENTS).glob("*.json*")):
+        if path.is_file():
+            name = path.name.partition(".json")[0]
+            flat.setdefault(name, {})[path.name.removeprefix(name)] = path
     if not flat:
         return
     with arrival(root) as coming:
-        for name in dict.fromkeys(path.name.partition(".json")[0] for path in flat):
-            _bring(root / CLIENTS / f"{name}.json", unquote(name), coming, now)
-        coming.settle(going=[path.name for path in flat])
+        for name, files in flat.items():
+            folder = folder_for(unquote(name), seal)
+            _bring(files, Shelf(coming.clients / folder, folder, seal), now)
+        coming.settle(going=[path.name for files in flat.values() for path in files.values()])
 
 
-def _bring(path: Path, client_id: str, coming: Arrival, now: str) -> None:
-    folder = folder_for(client_id)
-    shelf = Shelf(coming.clients / folder, folder)
-    for source in (path, path.with_name(path.name + ".bak")):
-        try:
-            document = _document(source.read_bytes())
-        except (OSError, ValueError, KeyError, TypeError):
-            continue
-        ClientFile(shelf).keep(document, now=now, new_uuid=lambda: str(uuid4()))
-        return
-    if path.exists():
-        shelf.write(CURRENT, path.read_bytes())
+def _bring(files: Mapping[str, Path], shelf: Shelf, now: str) -> None:
+    """Write one client's flat files, by their endings, to a shelf."""
+    before, current = _document(files.get(_BEFORE)), _document(files.get(_CURRENT))
+    client = ClientFile(shelf)
+    for document in filter(None, (before, current)):
+        client.keep(document, now=now, new_uuid=lambda: str(uuid4()))
+    if before is not None and current is None:
+        shelf.put_aside(CURRENT, OLDER[0])
+    unread = {_BEFORE: None if before else OLDER[0], _CURRENT: None if current else CURRENT}
+    unread[_UNFINISHED] = None  # it never was the client's file
+    for number, (ending, path) in enumerate(files.items(), 1):
+        name = unread.get(ending, f"client.spoilt-{number}.json")
+        if name is not None:
+            shelf.write(name, path.read_bytes())
 
 
-def _document(content: bytes) -> dict[str, Any]:
-    document: dict[str, Any] = json.loads(content)["_default"]["1"]["document"]
-    str(document["client"]["id"])
-    return document
+def _document(path: Path | None) -> dict[str, Any] | None:
+    """Return the document in a flat file; ``None`` where there is none, or it is spoilt."""
+    if path is None:
+        return None
+    try:
+        document: dict[str, Any] = json.loads(path.read_bytes())["_default"]["1"]["document"]
+        return document if isinstance(document["client"]["id"], str) else None
+    except (OSError, ValueError, KeyError, TypeError):
+        return None

@@ -10,7 +10,6 @@ from core.store.client_file import ClientFile
 from core.store.clients import INDEX, Store
 from core.store.disk import told
 from core.store.folders import folder_for
-from core.store.generations import CURRENT
 from core.store.photos import copy
 from core.store.shelf import Shelf
 
@@ -71,9 +70,11 @@ def _rewrite(
             if source.is_new:
                 continue
             document = source.document()
+            if store.folder_of(str(document["client"]["id"])) != folder:
+                continue  # a folder copied by hand: the client herself is in her own
             name = folder_for(str(document["client"]["id"]), seal)
             target = Shelf(coming.clients / name, name, seal)
-            target.write(CURRENT, source.shelf.read(CURRENT))
+            source.copy_to(target)
             copy(source.shelf, target, document)
         index = store.own_shelf().path(INDEX).name
         coming.settle(going=folders, stands=stands.written() | {index: None})

@@ -1,5 +1,6 @@
 """The photos of a client, kept beside her file, each named by its content."""
 
+import re
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from pathlib import Path
@@ -8,12 +9,15 @@ from typing import TYPE_CHECKING, Any
 from core.errors import Damaged, NotFound, WorkroomError
 from core.photos import Photo, is_ours, thumbnail_of
 from core.store.disk import told
+from core.store.index import entries
 from core.store.shelf import Shelf
 
 if TYPE_CHECKING:
     from core.store.clients import Store
 
 PHOTOS, THUMBNAILS = "photos", "thumbnails"
+
+_NAME = re.compile(rf"{PHOTOS}/[^/\\:]*\.jpg")
 
 
 class NoConsent(WorkroomError):
@@ -47,19 +51,22 @@ def put(shelf: Shelf, name: str, content: bytes, thumbnail: bytes | None = None)
 
 def read_photo(store: "Store", client_id: str, name: str) -> bytes:
     """Return a photo as JPEG; raises ``NotFound`` or ``Damaged``."""
-    return _read(store, client_id, name)
+    return _read(store, client_id, name, name)
 
 
-def readthumbnail_of_name(store: "Store", client_id: str, name: str) -> bytes:
-    return _read(store, client_id, thumbnail_of_name(name))
+def read_thumbnail(store: "Store", client_id: str, name: str) -> bytes:
+    return _read(store, client_id, name, thumbnail_of_name(name))
 
 
 def named_in(document: Mapping[str, Any]) -> Iterator[str]:
-    """Yield the file name of every photo a client's document names."""
-    for garment in document.get("garments") or ():
-        for fitting in garment.get("fittings") or ():
-            for photo in fitting.get("photos") or ():
-                if isinstance(photo.get("file"), str):
+    """Yield the file name of every photo a client's document names.
+
+    One that leads out of her folder is no photo's name, and is left out.
+    """
+    for garment in entries(document, "garments"):
+        for fitting in entries(garment, "fittings"):
+            for photo in entries(fitting, "photos"):
+                if isinstance(photo.get("file"), str) and _NAME.fullmatch(photo["file"]):
                     yield photo["file"]
 
 
@@ -84,16 +91,18 @@ def is_good(shelf: Shelf, name: str) -> bool:
 
 def copy(source: Shelf, target: Shelf, document: Mapping[str, Any]) -> None:
     """Copy the photos a document names from one shelf to another; a missing one is left out."""
-    for name in dict.fromkeys(named_in(document)):
-        with suppress(FileNotFoundError):
-            put(target, name, source.read(name))
+    for photo in dict.fromkeys(named_in(document)):
+        for name in (thumbnail_of_name(photo), photo):
+            with suppress(FileNotFoundError):
+                target.write(name, source.read(name))
 
 
-def _read(store: "Store", client_id: str, name: str) -> bytes:
-    try:
-        return store.file(client_id).shelf.read(name)
-    except OSError as wrong:
-        raise NotFound("This photo is not here any more") from wrong
+def _read(store: "Store", client_id: str, photo: str, name: str) -> bytes:
+    shelf = store.file(client_id).shelf
+    if _NAME.fullmatch(photo):
+        with suppress(OSError):
+            return shelf.read(name)
+    raise NotFound("This photo is not here any more")
 
 
 def thumbnail_of_name(name: str) -> str:

@@ -5,7 +5,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from core.seal import Seal
-from core.whole_file import replace_file, sync_folder, unfinished, write_whole
+from core.whole_file import make_folder, replace_file, sync_folder, unfinished, write_whole
 
 Stamp = tuple[int, int, int]
 """A file's size in bytes, its time in ns, and its number on the disk."""
@@ -22,13 +22,13 @@ class Shelf:
         self.folder = folder
         self._place = place
         self._seal = seal
+        self._paths: dict[str, Path] = {}
 
     def path(self, name: str) -> Path:
         """Return where a file lies; a sealed one has a name that tells nothing."""
-        if self._seal is None:
-            return self.folder / name
-        inner = Path(name)
-        return self.folder / inner.parent / self._seal.name(f"{self._place}/{name}")
+        if name not in self._paths:
+            self._paths[name] = self._path(name)
+        return self._paths[name]
 
     def read(self, name: str) -> bytes:
         """Return a file's content; raises ``OSError``, or ``Damaged`` where a seal is broken."""
@@ -40,18 +40,26 @@ class Shelf:
         content = unfinished(self.path(name)).read_bytes()
         return content if self._seal is None else self._seal.open(content, self._inside(name))
 
-    def write(self, name: str, content: bytes, *, older: tuple[tuple[str, str], ...] = ()) -> None:
+    def write(
+        self,
+        name: str,
+        content: bytes,
+        *,
+        older: tuple[tuple[str, str], ...] = (),
+        over: str | None = None,
+    ) -> None:
         """Put a file in place, whole; ``older`` are moves (from, to) made just before that.
 
+        ``over`` is a file nobody needs any more, to be written over where it is there.
         Raises ``OSError`` with the file that was there still there, or moved to where
         ``older`` says.
         """
         path = self.path(name)
         if self._seal is not None:
             content = self._seal.seal(content, self._inside(name))
-        path.parent.mkdir(parents=True, exist_ok=True)
+        make_folder(path.parent)
         moves = [(self.path(source), self.path(target)) for source, target in older]
-        write_whole(path, content, before=moves)
+        write_whole(path, content, before=moves, over=None if over is None else self.path(over))
 
     def finish(self, name: str) -> None:
         """Put in place what a cut-off write had wholly written beside the file."""
@@ -80,6 +88,12 @@ class Shelf:
 
     def put_aside(self, name: str, aside: str) -> None:
         replace_file(self.path(name), self.path(aside))
+
+    def _path(self, name: str) -> Path:
+        if self._seal is None:
+            return self.folder / name
+        inner = Path(name)
+        return self.folder / inner.parent / self._seal.name(f"{self._place}/{name}")
 
     def _inside(self, name: str) -> str:
         """Return what a file is sealed under: the same for all generations of one file."""

@@ -1,10 +1,11 @@
 """What a store says of itself: its format, the wrapped key, and when it was last backed up.
 
 It stands in two files with the same content, because without the wrapped key in it a
-sealed store could never be opened again.
+sealed store could never be opened again.  Each says whether it is as it was written.
 """
 
 import json
+import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -33,13 +34,14 @@ class Stands:
 
     def written(self) -> dict[str, dict[str, Any]]:
         """Return the files that say it, by name."""
-        content = {
+        content: dict[str, Any] = {
             "format": f"{FORMAT}/{NEWEST}",
             "tablet": self.tablet,
             "wrapped": None if self.wrapped is None else dict(self.wrapped),
             "backed_up": self.backed_up,
             "fittings_then": self.fittings_then,
         }
+        content["crc32"] = _check(content)
         return dict.fromkeys(FILES, content)
 
     def with_wrapped(self, wrapped: Mapping[str, Any] | None) -> "Stands":
@@ -72,7 +74,18 @@ def read_stands(root: Path) -> Stands | None:
 
 def write_stands(root: Path, stands: Stands) -> None:
     for name, content in stands.written().items():
-        write_whole(root / name, json.dumps(content, indent=1).encode())
+        write_whole(root / name, as_written(content))
+
+
+def mend_stands(root: Path, stands: Stands) -> None:
+    """Write those of the files again that do not say the same; raises ``OSError``."""
+    for name, content in stands.written().items():
+        if not _says(root / name, as_written(content)):
+            write_whole(root / name, as_written(content))
+
+
+def as_written(content: Mapping[str, Any]) -> bytes:
+    return json.dumps(content, indent=1).encode()
 
 
 def new_stands() -> Stands:
@@ -82,8 +95,8 @@ def new_stands() -> Stands:
 def _read(content: bytes) -> Stands:
     data = json.loads(content)
     name, _, number = str(data["format"]).partition("/")
-    if name != FORMAT or not number.isdecimal():
-        raise ValueError("not a store's file")
+    if name != FORMAT or not number.isdecimal() or data.pop("crc32") != _check(data):
+        raise ValueError("not a store's file, or not as it was written")
     if int(number) > NEWEST:
         raise TooNew(
             f"These clients were kept by a newer program (format {number}; this one reads up to"
@@ -95,3 +108,15 @@ def _read(content: bytes) -> Stands:
     return Stands(
         str(data["tablet"]), wrapped, str(data["backed_up"]), int(data["fittings_then"])
     )  # fmt: skip
+
+
+def _says(path: Path, content: bytes) -> bool:
+    try:
+        return path.read_bytes() == content
+    except OSError:
+        return False
+
+
+def _check(content: Mapping[str, Any]) -> str:
+    """Return the CRC-32 of what a store says of itself; newer formats keep to it."""
+    return f"{zlib.crc32(json.dumps(content, sort_keys=True).encode()):08x}"
