@@ -1,0 +1,506 @@
+"""Photos: read whatever a camera hands over, keep only the picture, burn marks in on export.
+
+What is kept is a new JPEG made from the points of the picture alone: upright, at most 2,048
+points long, in sRGB, without place, time, camera, comment or colour profile, and named by its
+content.  The original is only ever read.  JPEG, PNG and WebP are read, HEIC where pillow_heif
+is installed; of several pictures in one file the first.  GIF, BMP, TIFF, AVIF, films, drawings
+and papers are refused by name.  One photo is worked on at a time, to spare the memory.
+"""
+
+import hashlib
+import importlib
+import math
+import re
+import stat
+import threading
+import warnings
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from io import BytesIO
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from PIL import ExifTags, Image, ImageCms, ImageDraw, ImageFont, ImageOps
+
+from core.errors import WorkroomError
+from core.resources import RESOURCES
+
+LONG_SIDE_PX = 2048
+THUMBNAIL_PX = 320
+MOST_PIXELS = 50_000_000
+LARGEST_BYTES = 60_000_000
+
+_QUALITY, _EXPORT_QUALITY = 88, 92
+_ONE_AT_A_TIME = threading.RLock()
+
+
+class BadPhoto(WorkroomError):
+    """A picture cannot be used; ``str()`` names it, says what is safe and what to do."""
+
+    def __init__(self, called: str, wrong: str, remedy: str) -> None:
+        name = _one_line(called)[:80].strip()
+        subject = f"“{name}”" if name else "This photo"
+        super().__init__(f"{subject} {wrong}. The original is untouched; {remedy}.")
+
+
+@dataclass(frozen=True, slots=True)
+class Photo:
+    """A photo as it is kept: ``<sha256 of content>.jpg``, both JPEGs, the size in points."""
+
+    name: str
+    content: bytes
+    thumbnail: bytes
+    width_px: int
+    height_px: int
+
+
+def read_photo(source: Path | bytes, called: str = "") -> Photo:
+    """Return the photo to keep of a file or of its bytes; the same source gives the same bytes.
+
+    ``called`` is the name the person knows it by (a path's own name where empty).  Never
+    enlarged.  Transparency becomes white.  Raises ``BadPhoto`` for everything that is no whole
+    picture, larger than ``LARGEST_BYTES`` or of more than ``MOST_PIXELS``.
+    """
+    called = called or (source.name if isinstance(source, Path) else "")
+    with _in_plain_words(called):
+        found = source if isinstance(source, bytes) else _read_file(source, called)
+        picture = _picture(found, called, LONG_SIDE_PX)
+        content = _as_jpeg(picture, _QUALITY)
+    return Photo(photo_name(content), content, thumbnail_of(content), *picture.size)
+
+
+def photo_name(content: bytes) -> str:
+    """Return the name a photo is kept under: the SHA-256 of its bytes in hexadecimal, ``.jpg``."""
+    return f"{hashlib.sha256(content).hexdigest()}.jpg"
+
+
+def thumbnail_of(content: bytes) -> bytes:
+    """Return a JPEG of at most ``THUMBNAIL_PX``; raises ``BadPhoto``.
+
+    That of a kept photo can be made again at any time: it is the same to the byte.
+    """
+    with _in_plain_words(""):
+        return _as_jpeg(_picture(content, "", THUMBNAIL_PX), _QUALITY)
+
+
+def is_ours(content: bytes, name: str) -> bool:
+    """Whether this is a photo as ``read_photo`` keeps it, unchanged; never raises.
+
+    True for a JPEG that can be read to its end, is named by its content, has nothing in it
+    but its picture (no EXIF, XMP, IPTC, ICC or other application data, comment, embedded
+    thumbnail or bytes after the end) and is at most ``LONG_SIDE_PX`` long.
+    """
+    if name != photo_name(content) or not _only_a_picture(content):
+        return False
+    try:
+        with _in_plain_words(""), Image.open(BytesIO(content), formats=("JPEG",)) as image:
+            if image.mode not in ("RGB", "L") or max(image.size) > LONG_SIDE_PX:
+                return False
+            image.draft(None, (1, 1))  # reads every byte, works out an eighth of the points
+            image.load()
+    except BadPhoto:
+        return False
+    return True
+
+
+def with_marks(content: bytes, marks: Sequence[Mapping[str, Any]]) -> bytes:
+    """Return a new JPEG for giving away: rings with numbers, their texts in a strip below.
+
+    ``marks`` are those of the fitting file, ``{"x": 0.41, "y": 0.36, "text": "…"}``, shares of
+    width and height from the top left.  A number is the mark's place in the list from 1, so it
+    is the same as on the screen whatever is left out.  Nothing in a mark raises: a place beyond
+    the picture is moved to its edge; without a place that can be read there is no ring, only
+    the text; a text that is no ``str`` counts as none; what has neither is left out.  Texts
+    beyond ``_MOST_LETTERS``, marks beyond ``_MOST_MARKS`` and lines beyond ``_MOST_LINES`` are
+    cut, and the strip says so.  Raises ``BadPhoto`` where ``content`` is no whole picture.
+    """
+    with _in_plain_words(""):
+        picture = _picture(content, "", LONG_SIDE_PX)
+    read = _readable(marks)
+    letter_px = max(13, round(0.022 * math.sqrt(picture.width * picture.height)))
+    _draw_rings(picture, read[:_MOST_MARKS], letter_px)
+    if any(mark.text for mark in read):
+        picture = _over_strip(picture, read, letter_px)
+    return _as_jpeg(picture, _EXPORT_QUALITY)
+
+
+# Reading
+
+
+@contextmanager
+def _in_plain_words(called: str) -> Iterator[None]:
+    """Turn whatever a picture makes Pillow raise into ``BadPhoto``, and let no warning out."""
+    try:
+        with _ONE_AT_A_TIME, warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            yield
+    except BadPhoto:
+        raise
+    except Image.DecompressionBombError as trouble:
+        raise _too_many_points(called) from trouble
+    except MemoryError as trouble:
+        raise BadPhoto(
+            called, "needs more memory than is free", "close other apps, or share a smaller copy"
+        ) from trouble
+    except Exception as trouble:  # a hostile file can make the decoders raise nearly anything
+        raise BadPhoto(
+            called, "is cut off or damaged and cannot be read", "share it again, or take it again"
+        ) from trouble
+
+
+def _read_file(source: Path, called: str) -> bytes:
+    try:
+        about = source.stat()
+        if stat.S_ISDIR(about.st_mode):
+            raise BadPhoto(called, "is a folder, not a photo", "choose one photo in it")
+        if not stat.S_ISREG(about.st_mode):
+            raise BadPhoto(called, "is not a file", "choose a photo")
+        if about.st_size > LARGEST_BYTES:
+            raise _too_large(called)
+        with source.open("rb") as file:
+            return file.read(LARGEST_BYTES + 1)  # it may have grown since it was asked
+    except (FileNotFoundError, NotADirectoryError, ValueError) as trouble:
+        raise BadPhoto(called, "is not there any more", "choose it again") from trouble
+    except PermissionError as trouble:
+        raise BadPhoto(
+            called, "may not be opened by this app", "allow it in the settings, or share it here"
+        ) from trouble
+    except OSError as trouble:
+        raise BadPhoto(
+            called, "cannot be read from where it is kept", "copy it to the tablet and try again"
+        ) from trouble
+
+
+def _picture(content: bytes, called: str, long_side_px: int) -> Image.Image:
+    """Return the bare RGB picture, upright, at most ``long_side_px``; raises nearly anything."""
+    if len(content) > LARGEST_BYTES:
+        raise _too_large(called)
+    with _opened(content, called) as image:
+        if image.width * image.height > MOST_PIXELS:
+            raise _too_many_points(called)
+        shrunk = min(1.0, long_side_px / max(image.size))
+        size = max(1, round(image.width * shrunk)), max(1, round(image.height * shrunk))
+        if image.format in ("JPEG", "MPO"):
+            image.draft("RGB", size)  # a half or a quarter at once, never less than the size
+        image.load()
+        picture = _in_srgb(_shrunk(image, size), image.info.get("icc_profile"))
+        return _upright(picture, _orientation(image))
+
+
+def _opened(content: bytes, called: str) -> Image.Image:
+    kind = _kind(content)
+    if kind in ("JPEG", "PNG", "WEBP"):
+        return Image.open(BytesIO(content), formats=(kind,))
+    if kind == "HEIC":
+        return _opened_heic(content, called)
+    if not content:
+        wrong = "is empty"
+    else:
+        wrong = f"is {kind}, which is not read here" if kind else "is not a photo"
+    raise BadPhoto(called, wrong, "choose a photo, or share it as JPEG")
+
+
+def _opened_heic(content: bytes, called: str) -> Image.Image:
+    try:
+        heic = importlib.import_module("pillow_heif")  # an extra that a tablet does not have
+        opened: Image.Image = heic.HeifImageFile(BytesIO(content))
+    except ImportError as trouble:
+        raise BadPhoto(
+            called,
+            "is a HEIC picture, which this tablet cannot read",
+            "set the camera to JPEG (“most compatible”), or share it as JPEG",
+        ) from trouble
+    return opened
+
+
+_STARTS = {
+    b"\xff\xd8\xff": "JPEG",
+    b"\x89PNG\r\n\x1a\n": "PNG",
+    b"GIF8": "a GIF",
+    b"BM": "a BMP picture",
+    b"II*\0": "a TIFF or raw picture",
+    b"MM\0*": "a TIFF or raw picture",
+    b"%PDF": "a PDF",
+    b"PK\x03\x04": "a zip file",
+}
+_HEIC = {b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"hevm", b"hevs", b"mif1", b"msf1"}
+
+
+def _kind(content: bytes) -> str:
+    """Return what the first bytes say it is, whatever its name; empty where they say nothing."""
+    if content[:4] == b"RIFF" and content[8:12] == b"WEBP":
+        return "WEBP"
+    if content[4:8] == b"ftyp":  # ISO/IEC 14496-12: the brands it can be read as
+        end = min(int.from_bytes(content[:4], "big"), 256)
+        brands = {content[8:12]} | {content[at : at + 4] for at in range(16, end, 4)}
+        if brands & {b"avif", b"avis"}:
+            return "an AVIF picture"
+        return "HEIC" if brands & _HEIC else "a film"
+    return next((kind for start, kind in _STARTS.items() if content.startswith(start)), "")
+
+
+def _shrunk(image: Image.Image, size: tuple[int, int]) -> Image.Image:
+    """Return it in ``size`` as L, RGB or CMYK: no palette, no deep greys, white where clear."""
+    if image.mode.startswith("I"):  # 16-bit grey; a plain conversion would cut it off at 255
+        image = image.convert("I").point(lambda grey: grey * (1 / 256)).convert("L")
+    clear = image.has_transparency_data
+    mode = "RGBA" if clear else image.mode if image.mode in ("L", "CMYK") else "RGB"
+    if image.mode != mode:
+        image = image.convert(mode)
+    if image.size != size:
+        image = image.resize(size, Image.Resampling.BICUBIC)
+    if not clear:
+        return image
+    white = Image.new("RGB", size, "white")
+    white.paste(image, mask=image.getchannel("A"))
+    return white
+
+
+def _in_srgb(picture: Image.Image, profile: object) -> Image.Image:
+    """Return a new RGB picture in sRGB; a colour profile that makes no sense is left aside."""
+    turned: Image.Image | None = None
+    if isinstance(profile, bytes) and profile:
+        try:
+            own, srgb = ImageCms.ImageCmsProfile(BytesIO(profile)), ImageCms.createProfile("sRGB")
+            turned = ImageCms.profileToProfile(picture, own, srgb, outputMode="RGB")
+        except Exception:  # broken, for another kind of picture, or no colour engine built in
+            turned = None
+    bare = Image.new("RGB", picture.size)  # carries over nothing but the points
+    bare.paste(turned or picture)
+    return bare
+
+
+def _orientation(image: Image.Image) -> int:
+    """Return the EXIF orientation, 1 to 8; 1 (upright) where the EXIF cannot be read."""
+    try:
+        said = image.getexif().get(ExifTags.Base.Orientation)
+    except Exception:  # anybody writes EXIF; the picture is still good
+        return 1
+    return said if isinstance(said, int) and said in range(1, 9) else 1
+
+
+def _upright(bare: Image.Image, orientation: int) -> Image.Image:
+    if orientation > 1:
+        bare.getexif()[ExifTags.Base.Orientation] = orientation
+        ImageOps.exif_transpose(bare, in_place=True)
+    return bare
+
+
+def _as_jpeg(picture: Image.Image, quality: int) -> bytes:
+    buffer = BytesIO()
+    picture.save(buffer, "JPEG", quality=quality)
+    return buffer.getvalue()
+
+
+def _too_large(called: str) -> BadPhoto:
+    wrong = f"is larger than {LARGEST_BYTES // 1_000_000} MB"
+    return BadPhoto(called, wrong, "share a smaller copy")
+
+
+def _too_many_points(called: str) -> BadPhoto:
+    wrong = f"has more than {MOST_PIXELS // 1_000_000} million points (megapixels)"
+    return BadPhoto(called, wrong, "set the camera to smaller pictures, or share a smaller copy")
+
+
+def _one_line(text: str) -> str:
+    return " ".join("".join(sign if sign.isprintable() else " " for sign in text).split())
+
+
+# What a kept photo is made of (ITU-T T.81, annex B; JFIF 1.02)
+
+_JFIF = re.compile(rb"\xff\xd8\xff\xe0\x00\x10JFIF\x00.{7}\x00\x00", re.DOTALL)
+"""The start of the picture, and a header whose own thumbnail is 0 × 0."""
+
+_SCAN, _END = b"\xda", b"\xd9"
+_PARTS = {b"\xc0", b"\xc1", b"\xc2", b"\xc4", b"\xdb", b"\xdd", _SCAN}
+"""Frames, the two sorts of table, restart intervals, scans."""
+
+_NEXT = re.compile(rb"\xff[^\x00\xd0-\xd7]", re.DOTALL)
+"""What ends a scan: neither a stuffed byte nor a restart."""
+
+
+def _only_a_picture(content: bytes) -> bool:
+    """Whether a JPEG's parts are those of a picture, one after the other up to its end."""
+    start = _JFIF.match(content)
+    at = start.end() if start else len(content)
+    while content[at : at + 1] == b"\xff":
+        part = content[at + 1 : at + 2]
+        if part == _END:
+            return at + 2 == len(content)
+        if part not in _PARTS:
+            return False
+        at += 2 + int.from_bytes(content[at + 2 : at + 4], "big")
+        if part == _SCAN:
+            after = _NEXT.search(content, at)
+            at = after.start() if after else len(content)
+    return False
+
+
+# Marks
+
+_MOST_LETTERS = 400
+_MOST_MARKS = 99
+_MOST_LINES = 200
+_SHEET, _INK = "#FBF8F2", "#221E19"
+_FINER = 4
+"""Rings are drawn this much larger and shrunk, so that their edges are smooth."""
+
+_CORNERS = ((1, -1), (1, 1), (-1, -1), (-1, 1))
+Place = tuple[float, float]
+
+
+class _Mark(NamedTuple):
+    number: int
+    place: Place | None  # shares of width and height
+    text: str
+
+
+def _readable(marks: object) -> list[_Mark]:
+    read = []
+    for number, mark in enumerate(marks if isinstance(marks, (list, tuple)) else (), start=1):
+        if isinstance(mark, Mapping):
+            x, y, text = _share(mark.get("x")), _share(mark.get("y")), mark.get("text")
+            place = None if x is None or y is None else (x, y)
+            said = _one_line(text) if isinstance(text, str) else ""
+            if len(said) > _MOST_LETTERS:
+                said = f"{said[:_MOST_LETTERS].rstrip()} …"
+            if place or said:
+                read.append(_Mark(number, place, said))
+    return read
+
+
+def _share(value: object) -> float | None:
+    if isinstance(value, bool) or not isinstance(value, (int, float)) or value != value:
+        return None
+    return float(min(max(value, 0), 1))
+
+
+def _draw_rings(picture: Image.Image, marks: Sequence[_Mark], letter_px: int) -> None:
+    """Draw on ``picture`` a ring round each place and beside it the number, rings first."""
+    width_px, height_px = picture.size
+    placed = [(mark.number, (mark.place[0] * (width_px - 1), mark.place[1] * (height_px - 1)))
+              for mark in marks if mark.place]  # fmt: skip
+    ring = _ring(letter_px)
+    for _, place in placed:
+        _put(picture, ring, place)
+    taken = [place for _, place in placed]
+    for number, place in placed:
+        beside = _beside(place, taken, picture.size, letter_px)
+        taken.append(beside)
+        _put(picture, _badge(number, letter_px), beside)
+
+
+def _beside(
+    place: Place, taken: Sequence[Place], size: tuple[int, int], letter_px: int
+) -> Place:
+    """Return where the number goes: inside the picture, as far from all others as can be."""
+    away = 1.15 * letter_px
+    corners = [(place[0] + across * away, place[1] + down * away) for across, down in _CORNERS]
+    inside = [corner for corner in corners
+              if all(letter_px <= at <= side - letter_px
+                     for at, side in zip(corner, size, strict=True))]  # fmt: skip
+
+    def free(corner: Place) -> float:
+        return min(min(math.dist(corner, other) for other in taken), 3.0 * letter_px)
+
+    return max(inside or corners, key=free)  # of equals the first: above, to the right
+
+
+def _put(picture: Image.Image, tile: Image.Image, centre: Place) -> None:
+    corner = round(centre[0] - tile.width / 2), round(centre[1] - tile.height / 2)
+    picture.paste(tile, corner, tile)
+
+
+def _ring(letter_px: int) -> Image.Image:
+    """Return an open ring: light, dark on both edges, nothing inside, so the cloth is seen."""
+    tile, pen, half, thin = _tile(1.15, letter_px)
+    for colour, outer, inner in ((_INK, 0, 4), (_SHEET, 1, 3)):
+        radius, wide = half - outer * thin, (inner - outer) * thin
+        pen.circle((half, half), radius, outline=colour, width=round(wide))
+    return _finished(tile)
+
+
+def _badge(number: int, letter_px: int) -> Image.Image:
+    """Return a number on a light disc with a dark edge."""
+    tile, pen, half, thin = _tile(0.82, letter_px)
+    pen.circle((half, half), half, fill=_INK)
+    pen.circle((half, half), half - thin, fill=_SHEET)
+    font = _font("SemiBold", round(letter_px * _FINER * 0.95))
+    left, top, right, bottom = pen.textbbox((0, 0), str(number), font)
+    pen.text((half - (left + right) / 2, half - (top + bottom) / 2), str(number), _INK, font)
+    return _finished(tile)
+
+
+def _tile(
+    radius_letters: float, letter_px: int
+) -> tuple[Image.Image, ImageDraw.ImageDraw, float, float]:
+    """Return a clear tile, its pen, half its side and the thickness of a dark edge."""
+    side_px = 2 * round(radius_letters * letter_px) * _FINER
+    tile = Image.new("RGBA", (side_px + 1, side_px + 1), (0x22, 0x1E, 0x19, 0))
+    return tile, ImageDraw.Draw(tile), side_px / 2, max(1.0, letter_px / 13) * _FINER
+
+
+def _finished(tile: Image.Image) -> Image.Image:
+    size = tile.width // _FINER, tile.height // _FINER
+    return tile.resize(size, Image.Resampling.LANCZOS)
+
+
+def _over_strip(picture: Image.Image, marks: Sequence[_Mark], letter_px: int) -> Image.Image:
+    """Return the picture with the texts under it, on a sheet wide enough to read them."""
+    width_px = max(picture.width, 30 * letter_px)
+    margin_px, line_px, gap_px = (round(letters * letter_px) for letters in (1.2, 1.4, 0.8))
+    font, indent_px = _font("Regular", letter_px), margin_px + round(2.4 * letter_px)
+    listed = _listed(marks, font, width_px - indent_px - margin_px)
+    lines = sum(len(said) for _, said in listed)
+    strip_px = 2 * margin_px + lines * line_px + (len(listed) - 1) * gap_px
+    sheet = Image.new("RGB", (width_px, picture.height + strip_px), _SHEET)
+    sheet.paste(picture, ((width_px - picture.width) // 2, 0))
+    pen, capital_px = ImageDraw.Draw(sheet), -font.getbbox("H", anchor="ls")[1]
+    middle_px = picture.height + margin_px + line_px / 2
+    for number, said in listed:
+        if number is not None:
+            _put(sheet, _badge(number, letter_px), (margin_px + 0.82 * letter_px, middle_px))
+        for line in said:
+            pen.text((indent_px, middle_px + capital_px / 2), line, _INK, font, anchor="ls")
+            middle_px += line_px
+        middle_px += gap_px
+    return sheet
+
+
+def _listed(
+    marks: Sequence[_Mark], font: ImageFont.FreeTypeFont, width_px: int
+) -> list[tuple[int | None, list[str]]]:
+    """Return number and lines of each text that fits, and how many do not."""
+    told = [mark for mark in marks if mark.text]
+    listed: list[tuple[int | None, list[str]]] = []
+    lines = 0
+    for mark in told:
+        said = _wrapped(mark.text, font, width_px)
+        lines += len(said)
+        if mark.number > _MOST_MARKS or lines > _MOST_LINES:
+            left = len(told) - len(listed)
+            return [*listed, (None, [f"… and {left} more, kept with the photo"])]
+        listed.append((mark.number, said))
+    return listed
+
+
+def _wrapped(text: str, font: ImageFont.FreeTypeFont, width_px: int) -> list[str]:
+    """Return ``text`` in lines that fit; a word that is longer than a line is broken."""
+    lines = [""]
+    for word in text.split(" "):
+        if lines[-1] and font.getlength(f"{lines[-1]} {word}") <= width_px:
+            lines[-1] += f" {word}"
+            continue
+        if lines[-1]:
+            lines.append("")
+        for sign in word:
+            if lines[-1] and font.getlength(lines[-1] + sign) > width_px:
+                lines.append("")
+            lines[-1] += sign
+    return lines
+
+
+def _font(cut: str, size_px: int) -> ImageFont.FreeTypeFont:
+    path = RESOURCES / "fonts" / f"Pins-Text-{cut}.otf"
+    return ImageFont.truetype(str(path), size_px, layout_engine=ImageFont.Layout.BASIC)
