@@ -29,7 +29,6 @@ KEEPING = ("export", "import", "backup", "restore", "check", "passcode")
 
 NOT_UNDERSTOOD = 2
 NO_DISPLAY = 3
-NO_FOLDER = 4
 
 
 def main(words: list[str]) -> int:
@@ -53,16 +52,13 @@ def main(words: list[str]) -> int:
 
 def open_app(folder: str | None) -> int:
     from screens.display import NoDisplay
-    from screens.opening import NoFolder, run
+    from screens.opening import run
 
     try:
         run(folder)
     except NoDisplay as trouble:
         print(trouble, file=sys.stderr)
         return NO_DISPLAY
-    except NoFolder as trouble:
-        print(trouble, file=sys.stderr)
-        return NO_FOLDER
     return 0
 
 

@@ -1,75 +1,43 @@
-"""What every screen shares: the open client, the plan worked out for her, and the verbs.
-
-Every change goes through one door: it is tried on a copy, worked out, saved, and
-only then shown; or it is refused, and the words for it stand where it arose.
-"""
+"""The verbs: everything that can be done from any screen, each in one call."""
 
 from collections.abc import Callable
-from copy import deepcopy
-from dataclasses import fields, replace
-from typing import Any
+from dataclasses import replace
+from pathlib import Path
 
-from kivy.event import EventDispatcher
-from kivy.properties import (
-    BooleanProperty,
-    ListProperty,
-    ObjectProperty,
-    OptionProperty,
-    StringProperty,
-)
-
-from core.errors import Damaged, NotFound, WorkroomError
+from core.errors import NotFound
 from core.fitting_file import read_document
+from core.photos import Photo, read_photo
+from core.store.backups import reminder
 from core.store.clients import Store
+from core.store.photos import add_photo
+from screens import photo_edits
+from screens.door import Document, Door
 from screens.edits import choose_lead, step_pin
 from screens.pin_rows import PinRow
-from screens.shown import Chosen, OnTheBench, Shown, find, show
-
-LEADS = ("pins", "tape", "both")
-NO_CLIENT = "There is no client here yet"
-NOTHING_OPEN = "Nothing is on the bench yet"
-DAMAGED_TOLD = (
-    "The last touch before the tablet stopped could not be read: look over the last change"
-)
+from screens.rows import sentence
+from screens.shown import Chosen, OnTheBench
+from screens.workbench import Edit, Workbench
 
 
-class Bench(EventDispatcher):
-    """The garment on the bench, as ready-to-show words, and what can be done to it."""
+class Bench(Workbench):
+    """What can be done to the client on the bench, and whom to put there."""
 
-    is_empty = BooleanProperty(True)
-    empty_words = StringProperty(NO_CLIENT)
-    title_line = StringProperty()
-    garment_name = StringProperty()
-    layers = ListProperty()
-    layer = StringProperty()
-    levels = ListProperty()
-    moved_name = StringProperty("pinned")
-    pins = ListProperty()
-    pin = ObjectProperty(None, allownone=True)
-    no_pins = StringProperty()
-    has_fitting = BooleanProperty(False)
-    no_steps = StringProperty()
-    steps = ListProperty()
-    follows = ListProperty()
-    warnings = ListProperty()
-    lead = OptionProperty("pins", options=LEADS)
-    heading = StringProperty()
-    can_undo = BooleanProperty(False)
-    trouble = StringProperty()
+    _reminder_put_off = False
 
-    def __init__(self, store: Store, **kwargs: Any) -> None:
-        super().__init__(**kwargs)
-        self._store = store
-        self._document: dict[str, Any] = {}
-        self._open: OnTheBench | None = None
-        self._chosen = Chosen()
-        self._past: list[tuple[dict[str, Any], Chosen]] = []
-        self._attempt(self._begin)
+    # -- which client, which garment ------------------------------------------
 
-    # -- what can be done -----------------------------------------------------
+    def take_store(self, store: Store) -> None:
+        """Open the first client that can be read; on the very first start that is the demo."""
+        self._door = Door(store)
+        self.attempt(self._begin)
+
+    def put_away(self) -> None:
+        """Hold nothing of any client any more, neither shown nor to be taken back."""
+        self._door, self.reminder = None, ""
+        self.attempt(self.take_off)
 
     def open_client(self, client_id: str) -> None:
-        self._attempt(lambda: self._take_out(client_id))
+        self.attempt(lambda: self.take_out(client_id))
 
     def open_garment(self, garment_id: str) -> None:
         """Open a garment of this client at its last fitting."""
@@ -81,6 +49,15 @@ class Bench(EventDispatcher):
     def show_layer(self, layer_id: str) -> None:
         self._choose(replace(self._chosen, layer=layer_id))
 
+    def bring_in_demo(self) -> None:
+        self.attempt(lambda: self.take_out(self.store.put_in_demo()))
+
+    def delete_client(self, client_id: str) -> None:
+        """Delete a client for good: this is not taken back."""
+        self.attempt(lambda: self.delete(client_id))
+
+    # -- pins -----------------------------------------------------------------
+
     def take_pin(self, index: int) -> None:
         """Take a pin in hand: it is the one that minus and plus change."""
         self._choose(replace(self._chosen, pin=index))
@@ -90,83 +67,84 @@ class Bench(EventDispatcher):
         self._change(lambda document, on: _step_pin(document, on, self.pin, steps))
 
     def choose_lead(self, lead: str) -> None:
-        self._change(lambda document, on: choose_lead(document, on.place, lead))
+        self._change(lambda document, _: choose_lead(document, self.at_fitting()[0], lead))
+
+    # -- photos ---------------------------------------------------------------
+
+    def agree_to_photos(self, day: str) -> None:
+        """Write down that the client agreed to photos, and on which day (ISO 8601)."""
+        self._change(lambda document, _: photo_edits.agree(document, day))
+
+    def withdraw_agreement(self) -> None:
+        """Take no new photos; those that are there stay until they are removed."""
+        self._change(lambda document, _: photo_edits.withdraw(document))
+
+    def add_photo(self, path: str | Path, view: str) -> None:
+        """Read a photo aside and keep it at the fitting that is open now."""
+        self.attempt(lambda: self._read_photo(Path(path), view))
+
+    def mark_photo(self, index: int, x: float, y: float, text: str) -> None:
+        """Mark a place on a photo of the open fitting: shares from its top left."""
+        self._change_fitting(lambda fitting: photo_edits.mark(fitting, index, x, y, text))
+
+    def remove_photo(self, index: int) -> None:
+        self._change_fitting(lambda fitting: photo_edits.remove(fitting, index))
+
+    # -- back, again, later ---------------------------------------------------
 
     def undo(self) -> None:
-        """Go back to before the last change, with its pin in hand; saved like any other."""
-        self._attempt(self._go_back)
+        """Go back to before the last change, whoever's it was, with its pin in hand."""
+        self.attempt(lambda: self.door.undo(self.show))
 
-    def bring_in_demo(self) -> None:
-        self._attempt(lambda: self._take_out(self._store.put_in_demo()))
+    def redo(self) -> None:
+        """Do again what was taken back last."""
+        self.attempt(lambda: self.door.redo(self.show))
 
-    # -- the one door ---------------------------------------------------------
+    def put_off_reminder(self) -> None:
+        """Say no more of a backup until the app is opened anew."""
+        self._reminder_put_off, self.reminder = True, ""
 
-    def _change(self, edit: Callable[[dict[str, Any], OnTheBench], None]) -> None:
-        self._attempt(lambda: self._keep(edit))
-
-    def _choose(self, chosen: Chosen) -> None:
-        self._attempt(lambda: self._show(self._document, chosen))
-
-    def _attempt(self, act: Callable[[], None]) -> None:
-        """Do it, or say in words why it could not be done; nobody else catches."""
-        try:
-            act()
-        except WorkroomError as error:
-            self.trouble = f"{str(error).rstrip('.')}."
-        else:
-            self.trouble = ""
-
-    def _keep(self, edit: Callable[[dict[str, Any], OnTheBench], None]) -> None:
-        if self._open is None or self._open.fitting is None:
-            raise NotFound("There is no fitting here to change")
-        before, after = self._document, deepcopy(self._document)
-        edit(after, self._open)
-        if after != before:
-            self._show(after, self._chosen, save=True)
-            self._past.append((before, self._chosen))
-            self.can_undo = True
-
-    def _go_back(self) -> None:
-        if self._past:
-            self._show(*self._past[-1], save=True)
-            self._past.pop()
-            self.can_undo = bool(self._past)
-
-    def _show(self, document: dict[str, Any], chosen: Chosen, *, save: bool = False) -> None:
-        """Read and work out everything first: what cannot be shown is never saved."""
-        on = find(read_document(document), chosen)
-        shown = show(on, chosen)
-        if save:
-            self._store.save(on.file.data)
-        self._document, self._open, self._chosen = on.file.data, on, chosen
-        self._tell(shown)
-
-    def _tell(self, shown: Shown) -> None:
-        for each in fields(shown):
-            setattr(self, each.name, getattr(shown, each.name))
-        self.is_empty = False
-
-    # -- opening --------------------------------------------------------------
+    # -- how ------------------------------------------------------------------
 
     def _begin(self) -> None:
-        """Open the first client that can be read; on the very first start that is the demo."""
-        if self._store.first_start:
-            self._store.put_in_demo()
-        clients = self._store.clients()
-        if clients:
-            self.empty_words = NOTHING_OPEN
-            self._take_out(min(clients, key=lambda client: client.damaged).id)
+        if self.store.first_start:
+            self.store.put_in_demo()
+        if not self._reminder_put_off:
+            self.reminder = sentence(reminder(self.store))
+        self.take_out_first(self.store.clients())
 
-    def _take_out(self, client_id: str) -> None:
-        document = self._store.read(client_id)
-        self._past.clear()
-        self.can_undo = False
-        self._show(document, Chosen())
-        if self._store.recovered(client_id):
-            raise Damaged(DAMAGED_TOLD)
+    def _choose(self, chosen: Chosen) -> None:
+        self.attempt(lambda: self.show(self._document, chosen))
+
+    def _change(self, edit: Edit) -> None:
+        self.attempt(lambda: self.keep(edit, self._chosen))
+
+    def _change_fitting(self, edit: Callable[[Document], None]) -> None:
+        self._change(lambda document, _: edit(self.at_fitting()[0].fitting_in(document)))
+
+    def _read_photo(self, path: Path, view: str) -> None:
+        """Have it read aside; it belongs to this fitting, whatever is opened meanwhile."""
+        client_id, (_, seen) = self.client_id, self.at_fitting()
+
+        def kept(photo: Photo) -> None:
+            self.attempt(lambda: self._keep_photo(client_id, seen, photo, view), clears=False)
+
+        self._aside.run("Reading the photo", lambda _: read_photo(path), kept, self.say)
+
+    def _keep_photo(self, client_id: str, seen: Chosen, photo: Photo, view: str) -> None:
+        name = add_photo(self.store, client_id, photo)
+
+        def edit(document: Document, *_: object) -> None:
+            place = photo_edits.place_of(read_document(document), seen.garment, seen.fitting)
+            photo_edits.add(place.fitting_in(document), name, view)
+
+        if client_id == self.client_id:
+            self.keep(edit, seen)
+        else:
+            self.door.change_unseen(client_id, edit, seen)
 
 
-def _step_pin(document: dict[str, Any], on: OnTheBench, row: PinRow | None, steps: int) -> None:
+def _step_pin(document: Document, on: OnTheBench, row: PinRow | None, steps: int) -> None:
     if row is None or on.fitting is None:
         raise NotFound("Take a pin in hand first: touch it in the list")
     pin = on.fitting.pins[row.index]

@@ -8,12 +8,13 @@ from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.screenmanager import Screen
 
 from screens import looks
+from screens.aside import Aside
 from screens.bench import Bench
-from screens.parts import caution, header, levels, pins, row_list, steps
+from screens.parts import caution, header, levels, notice, pins, row_list, steps
 from screens.parts.press import Press
 
-__all__ = ["ChangesScreen", "LeadChoice", "caution", "header", "levels", "looks", "pins",
-           "row_list", "steps"]  # fmt: skip
+__all__ = ["ChangesScreen", "LeadChoice", "caution", "header", "levels", "looks", "notice",
+           "pins", "row_list", "steps"]  # fmt: skip
 
 
 STRIP_SHARE, STRIP_MOST, STRIP_LEAST = 0.42, 400, 150
@@ -37,6 +38,7 @@ class ChangesScreen(Screen):
     """
 
     bench = ObjectProperty(None, rebind=True, allownone=True, baseclass=Bench)
+    aside = ObjectProperty(None, rebind=True, allownone=True, baseclass=Aside)
     wide = BooleanProperty(True)
 
     def on_size(self, _screen: object, size: tuple[float, float]) -> None:

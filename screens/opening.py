@@ -7,29 +7,26 @@ import logging
 import os
 from pathlib import Path
 
-from core.errors import WorkroomError
+from core.store.usual import usual_folder
 from screens.display import open_window
-
-NAME = "pins-to-seams"
-
-
-class NoFolder(WorkroomError):
-    """The folder of the data cannot be made."""
 
 
 def run(folder: str | None) -> None:
-    """Open the app and stay until it is closed; raises ``WorkroomError``."""
+    """Open the app and stay until it is closed; raises ``NoDisplay``.
+
+    What stands in the way of the clients themselves is said on the screen.
+    """
     _say_how()
     _set_window()
     open_window()
-    place = _made(Path(folder) if folder else _usual_folder())
+    place = Path(folder) if folder else usual_folder()
     from kivy.base import ExceptionManager
 
     from screens.app import PinsToSeamsApp
     from screens.last_resort import LastResort
 
     app = PinsToSeamsApp(place)
-    ExceptionManager.add_handler(LastResort(place, app.bench))
+    ExceptionManager.add_handler(LastResort(app.entry, app.bench))
     app.run()
 
 
@@ -57,21 +54,3 @@ def _set_window() -> None:
     Config.set("graphics", "minimum_width", "800")
     Config.set("graphics", "minimum_height", "800")
     Config.set("input", "mouse", "mouse,disable_multitouch")
-
-
-def _usual_folder() -> Path:
-    if "ANDROID_ARGUMENT" in os.environ:
-        from android.storage import app_storage_path  # type: ignore[import-not-found]
-
-        return Path(app_storage_path()) / NAME
-    from platformdirs import user_data_path
-
-    return user_data_path(NAME, appauthor=False)
-
-
-def _made(folder: Path) -> Path:
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-    except OSError as wrong:
-        raise NoFolder(f"The folder {folder} for the clients cannot be made: {wrong}") from wrong
-    return folder

@@ -1,6 +1,6 @@
 """Everything the screens show of one garment at one fitting, worked out in one go."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from core.answer import Lead, Plan
 from core.errors import WorkroomError
@@ -82,6 +82,12 @@ def find(file: FittingFile, chosen: Chosen) -> OnTheBench:
         return OnTheBench(file, garment, None, Place(at, -1))
     which = _index(garment.fittings, chosen.fitting)
     return OnTheBench(file, garment, garment.fittings[which], Place(at, which))
+
+
+def named(on: OnTheBench, chosen: Chosen) -> Chosen:
+    """Return what is on the bench by its ids, whatever is added to the client later."""
+    fitting = on.fitting.id if on.fitting else ""
+    return replace(chosen, garment=on.garment.id, fitting=fitting)
 
 
 def show(bench: OnTheBench, chosen: Chosen) -> Shown:

@@ -40,6 +40,8 @@ BUTTON = 56
 CHOICE = 64
 HEADER = 72
 STEPPER = (88, 96)
+FIELD = 640
+"""How wide a field for words is at most, with the key beside it."""
 
 COLUMNS = {"label": 104, "body": 68, "ease": 68, "wanted": 80, "as_sewn": 76, "pinned": 88,
            "not_measured": 136}  # fmt: skip

@@ -1,9 +1,9 @@
-"""The head of a screen: whose garment it is, which fitting, and undo; and trouble, in words."""
+"""The head of a screen: whose garment, which fitting, undo and redo; and trouble, in words."""
 
 from pathlib import Path
 
 from kivy.lang import Builder
-from kivy.properties import ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from screens import looks
@@ -23,9 +23,10 @@ class LayerChoice(press.Press):
 
 
 class GarmentHeader(BoxLayout):
-    """Client and fitting over the garment's name, its layers, and undo."""
+    """Client and fitting over the garment's name, its layers, and undo and redo."""
 
     bench = ObjectProperty(None, rebind=True)
+    wide = BooleanProperty(True)
 
 
 class TroubleLine(BoxLayout):

@@ -1,4 +1,4 @@
-"""The four meanings as shapes: take in, let out, agrees, caution; and undo.
+"""The four meanings as shapes: take in, let out, agrees, caution; and the signs of keys.
 
 They are drawn, not lettered, so that no typeface can lack one.
 """
@@ -13,7 +13,8 @@ from kivy.uix.widget import Widget
 
 from screens import tokens
 
-KINDS = ["", "take in", "let out", "agrees", "caution", "undo", "minus", "plus", "more", "less"]
+KINDS = ["", "take in", "let out", "agrees", "caution", "undo", "redo", "minus", "plus", "more",
+         "less"]  # fmt: skip
 
 
 class Mark(Widget):
@@ -74,6 +75,10 @@ class Mark(Widget):
     def _undo(self) -> None:
         self._stroke((-4, 9), (-9, 4), (-4, -1))
         self._stroke((-9, 4), (4, 4), (8, 2), (9, -2), (8, -6), (4, -8), (-3, -8))
+
+    def _redo(self) -> None:
+        self._stroke((4, 9), (9, 4), (4, -1))
+        self._stroke((9, 4), (-4, 4), (-8, 2), (-9, -2), (-8, -6), (-4, -8), (3, -8))
 
     def _minus(self) -> None:
         self._stroke((-13, 0), (13, 0), width=4)

@@ -1,17 +1,20 @@
 """Save a picture of a screen, as it stands on the demo client.
 
     python -m tests.screens.picture changes OUT.png [--portrait] [--dense] [--dark]
-        [--lead tape] [--pin 5] [--open]
+        [--lead tape] [--pin 5] [--open] [--due] [--wrong]
 
-``--pin`` takes that pin in hand, ``--open`` opens the sum of the first level and of the
-first step.
+The screens are ``changes``, ``empty``, ``passcode`` and ``closed``.  ``--pin`` takes that pin
+in hand, ``--open`` opens the sum of the first level and of the first step, ``--due`` reminds of
+a backup, and ``--wrong`` tries a passcode that is none.
 """
 
 import argparse
 import tempfile
+from contextlib import ExitStack
 from pathlib import Path
 
-from tests.screens import tablet
+from tests.screens import folders, tablet
+from tests.screens.folders import DEMO_ID
 
 
 def main() -> None:
@@ -22,18 +25,50 @@ def main() -> None:
     from screens.tokens import colours
 
     colours.theme = "dark" if given.dark else "light"
-    app = PinsToSeamsApp(folder)
     name = " ".join(["dense"] * given.dense + ["portrait"] * given.portrait) or "landscape"
-    hand = running(app, name)
-    app.root.current = given.screen
+    with ExitStack() as held:
+        _prepare(folder, given, held)
+        hand = running(PinsToSeamsApp(folder), name)
+        assert hand.app.root.current == given.screen
+        if given.screen == "changes":
+            _work(hand, given)
+        if given.wrong:
+            _try_wrong(hand)
+        hand.settle()
+        hand.picture().save(given.out)
+        running.stop()
+
+
+def _prepare(folder: Path, given: argparse.Namespace, held: ExitStack) -> None:
+    if given.screen == "empty":
+        folders.empty(folder)
+    elif given.screen == "passcode":
+        folders.sealed(folder)
+    elif given.screen == "closed":
+        held.enter_context(folders.in_use(folder))
+    elif given.due:
+        folders.due_for_backup(folder)
+
+
+def _work(hand: tablet.Hand, given: argparse.Namespace) -> None:
+    bench = hand.app.bench
+    bench.open_client(DEMO_ID)
     if given.lead != "pins":
-        app.bench.choose_lead(given.lead)
-    app.bench.take_pin(given.pin - 1)
+        bench.choose_lead(given.lead)
+    bench.take_pin(given.pin - 1)
+    bench.step_pin(1)
+    bench.undo()
     hand.settle()
     if given.open:
         _open_first_lines(hand)
-    hand.picture().save(given.out)
-    running.stop()
+
+
+def _try_wrong(hand: tablet.Hand) -> None:
+    hand.tap(hand.ids.field)
+    hand.type("red ribbon")
+    hand.tap(hand.ids.show)
+    hand.tap(hand.ids.open)
+    hand.wait()
 
 
 def _open_first_lines(hand: tablet.Hand) -> None:
@@ -48,12 +83,14 @@ def _open_first_lines(hand: tablet.Hand) -> None:
 
 def _arguments() -> argparse.Namespace:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    parser.add_argument("screen", choices=["changes", "empty"])
+    parser.add_argument("screen", choices=["changes", "empty", "passcode", "closed"])
     parser.add_argument("out", type=Path)
     parser.add_argument("--portrait", action="store_true")
     parser.add_argument("--dense", action="store_true")
     parser.add_argument("--dark", action="store_true")
     parser.add_argument("--open", action="store_true")
+    parser.add_argument("--due", action="store_true")
+    parser.add_argument("--wrong", action="store_true")
     parser.add_argument("--lead", default="pins", choices=["pins", "tape", "both"])
     parser.add_argument("--pin", type=int, default=2)
     return parser.parse_args()

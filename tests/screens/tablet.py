@@ -7,6 +7,7 @@ import atexit
 import os
 import shutil
 import tempfile
+import time
 from pathlib import Path
 
 _home = tempfile.mkdtemp(prefix="tablet-")
@@ -215,9 +216,31 @@ class Hand:
 
         return [words.text for words in self.all(Words) if words.text]
 
-    def key(self, name):
-        self.loop.window.dispatch("on_keyboard", {"back": 27}[name], 0, None, [])
+    def key(self, name, *held):
+        """Press a key while others are held, on the road a real keyboard takes."""
+        code, window = {"back": 27, "enter": 13}.get(name) or ord(name), self.loop.window
+        window._modifiers = list(held)
+        if not window.dispatch("on_key_down", code, 0, name, list(held)):
+            window.dispatch("on_keyboard", code, 0, name, list(held))
+        window.dispatch("on_key_up", code, 0)
+        window._modifiers = []
         self.frames(1)
+
+    def type(self, text):
+        """Type into whatever has the keyboard."""
+        for sign in text:
+            self.loop.window.dispatch("on_textinput", sign)
+        self.frames(1)
+
+    def wait(self, most=3000):
+        """Let frames pass until nothing is done aside any more."""
+        for _ in range(most):
+            if not self.app.aside.busy:
+                self.frames(2)
+                return
+            time.sleep(0.005)  # the thread aside keeps real time
+            self.frames(1)
+        raise AssertionError("still busy aside")
 
     def turn(self, screen):
         """Turn the tablet."""
@@ -275,12 +298,23 @@ class Tablet:
         return hand
 
     def stop(self):
-        from kivy.app import App
-        from kivy.base import EventLoop
-
         if self.app is None:
             return
         self.app.dispatch("on_stop")
+        self._clear_away()
+
+    def kill(self):
+        """End the app as a dead battery does: it is told nothing, and its folder is free."""
+        store = self.app.entry._store
+        self.window.unbind(on_keyboard=self.app._key)
+        self._clear_away()
+        if store is not None:
+            store._lock.release(force=True)  # the system does that for a process that is gone
+
+    def _clear_away(self):
+        from kivy.app import App
+        from kivy.base import EventLoop
+
         self.app = None
         for child in list(self.window.children):
             self.window.remove_widget(child)

@@ -1,23 +1,20 @@
 """The changes on one screen: a pin is changed by touch, and everything answers at once."""
 
 import copy
-import json
 
 import pytest
 
 from core.fitting_file import read_document
 from core.plan import make_plan
-from core.resources import RESOURCES
-from core.store.clients import Store
+from tests.screens.folders import DEMO, DEMO_ID, empty, fill
+from tests.screens.kept import kept
 
-DEMO = json.loads((RESOURCES / "demo" / "moss_green_sheath.json").read_text(encoding="utf-8"))
-DEMO_ID = DEMO["client"]["id"]
 SIDES_AT_WAIST, LEFT_HIP = 1, 4
 """Pins of the demo, by their place in the list."""
 
 
 def stored(folder):
-    return Store(folder).read(DEMO_ID)
+    return kept(folder, DEMO_ID)
 
 
 def stored_fitting(folder):
@@ -41,7 +38,7 @@ def level_row(hand, level):
 
 
 def start_on(start, tmp_path, document, screen="landscape"):
-    Store(tmp_path / "data").save(document)
+    fill(tmp_path / "data", document)
     return start(screen)
 
 
@@ -313,8 +310,7 @@ def test_a_client_without_a_garment_says_what_to_do_first(start, tmp_path):
 
 
 def test_no_client_says_what_to_do_first_and_a_touch_does_it(start, tmp_path):
-    Store(tmp_path / "data").save(DEMO)
-    Store(tmp_path / "data").delete(DEMO_ID)
+    empty(tmp_path / "data")
     hand = start()
     assert "There is no client here yet" in hand.texts()
     hand.tap(hand.ids.demo)
@@ -323,8 +319,8 @@ def test_no_client_says_what_to_do_first_and_a_touch_does_it(start, tmp_path):
 
 
 def test_a_damaged_client_is_told_in_words_and_nothing_is_touched(start, tmp_path):
-    Store(tmp_path / "data").save(DEMO)
-    file = next((tmp_path / "data" / "clients").glob("*.json"))
+    fill(tmp_path / "data", DEMO)
+    file = tmp_path / "data" / "clients" / DEMO_ID / "client.json"
     file.write_text("{")
     hand = start()
     assert any("Nothing was changed" in text for text in hand.texts())

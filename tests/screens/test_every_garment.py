@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from core.store.clients import Store
+from tests.screens.folders import fill
 from tests.screens.tablet import Tablet
 from tests.screens.test_every_screen import assert_nothing_cut_off
 
@@ -16,7 +16,7 @@ DRAFTS = sorted((Path(__file__).resolve().parents[1] / "data" / "drafts").glob("
 def test_every_kind_of_garment_finds_room(window, tmp_path, path):
     from screens.app import PinsToSeamsApp
 
-    Store(tmp_path).save(json.loads(path.read_text(encoding="utf-8")))
+    fill(tmp_path, json.loads(path.read_text(encoding="utf-8")))
     running = Tablet(window, tmp_path)
     try:
         hand = running(PinsToSeamsApp(tmp_path), "portrait")

@@ -5,9 +5,8 @@ from itertools import combinations
 import pytest
 from PIL import ImageFont
 
-from core.store.clients import Store
+from tests.screens import folders
 from tests.screens.tablet import Tablet
-from tests.screens.test_changes import DEMO, DEMO_ID
 
 NAMES = ["changes", "empty"]
 
@@ -23,8 +22,7 @@ def hand(request, window, tmp_path_factory):
     name, screen = request.param
     folder = tmp_path_factory.mktemp("data")
     if name == "empty":
-        Store(folder).save(DEMO)
-        Store(folder).delete(DEMO_ID)
+        folders.empty(folder)
     running = Tablet(window, folder)
     hand = running(PinsToSeamsApp(folder), screen)
     assert hand.app.root.current == name

@@ -7,6 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from core.store.clients import Store
+from tests.screens import folders
+
 ROOT = Path(__file__).resolve().parents[2]
 DEMO_FILE = ROOT / "resources" / "demo" / "moss_green_sheath.json"
 
@@ -46,19 +49,60 @@ def test_words_that_are_not_understood_are_repeated():
     assert "draw me" in done.stderr
 
 
-def test_a_folder_that_cannot_be_made_is_told(tmp_path):
+LOOKED_AT = """
+import sys
+import main
+from screens import opening
+
+open_window = opening.open_window
+
+def then_look():
+    open_window()
+    from kivy.app import App
+    from kivy.clock import Clock
+
+    frames = iter(range(1000))
+
+    def each_frame(_):
+        if next(frames) == 10:  # everything has its place by now
+            app = App.get_running_app()
+            print([part.text for part in app.root.current_screen.walk() if hasattr(part, "text")])
+            app.stop()
+
+    Clock.schedule_interval(each_frame, 0)
+
+opening.open_window = then_look
+sys.exit(main.main(sys.argv[1:]))
+"""
+OFFSCREEN = {"SDL_VIDEODRIVER": "offscreen", "LIBGL_ALWAYS_SOFTWARE": "1"}
+
+
+def test_a_folder_that_cannot_be_made_is_told_on_the_screen(tmp_path):
     (tmp_path / "file").write_text("")
-    done = run("--folder", tmp_path / "file" / "clients", SDL_VIDEODRIVER="offscreen")
-    assert done.returncode == 4
-    assert done.stderr.count("\n") == 1
+    done = run("--folder", tmp_path / "file" / "clients", code=LOOKED_AT, **OFFSCREEN)
+    assert done.returncode == 0, done.stderr
+    assert "The folder of the clients cannot be changed" in done.stdout
+    assert "Try again" in done.stdout
+    assert done.stderr == ""
+
+
+def test_a_second_copy_on_the_same_clients_is_told_on_the_screen(tmp_path):
+    with folders.in_use(tmp_path) as store:
+        done = run("--folder", tmp_path, code=LOOKED_AT, **OFFSCREEN)
+        assert store.clients()
+    assert done.returncode == 0, done.stderr
+    assert "open already" in done.stdout
+    assert done.stderr == ""
 
 
 def test_without_a_folder_the_clients_lie_where_this_device_keeps_such_things(tmp_path):
-    code = "from kivy.app import App\nApp.run = lambda app: None\nimport main\nmain.main([])"
-    done = run(code=code, SDL_VIDEODRIVER="offscreen", KIVY_NO_ARGS="1", HOME=str(tmp_path),
-               XDG_DATA_HOME=str(tmp_path / "kept" / "here"))  # fmt: skip
+    done = run(code=LOOKED_AT, HOME=str(tmp_path),
+               XDG_DATA_HOME=str(tmp_path / "kept" / "here"), **OFFSCREEN)  # fmt: skip
     assert done.returncode == 0, done.stderr
-    assert list(tmp_path.glob("**/pins-to-seams/clients/*.json"))
+    assert folders.DEMO["garments"][0]["name"] in done.stdout
+    assert list(tmp_path.glob("**/pins-to-seams/clients/*/client.json"))
+    with Store(next(tmp_path.glob("**/pins-to-seams"))) as store:  # the app has let go of it
+        assert store.clients()
 
 
 def test_the_list_is_printed_without_any_screen():
@@ -75,7 +119,7 @@ def test_the_list_is_printed_without_any_screen():
 FAULTY = """
 import sys
 from pathlib import Path
-from tests.screens import tablet
+from tests.screens import folders, tablet
 window = tablet.open_window()
 from kivy.base import ExceptionManager
 from kivy.clock import Clock
@@ -86,15 +130,22 @@ from screens.last_resort import LastResort
 
 folder = Path(sys.argv[1])
 app = PinsToSeamsApp(folder)
-ExceptionManager.add_handler(LastResort(folder, app.bench))
+ExceptionManager.add_handler(LastResort(app.entry, app.bench))
 
 def broken(self, steps):
-    raise RuntimeError("a fault nobody foresaw")
+    try:
+        {}["Ottoline"]
+    except KeyError:
+        raise RuntimeError(f"a fault nobody foresaw, with {app.bench.title_line}")
 
-frames = iter(range(1000))
+since = iter(range(100_000))  # frames since there is something to touch
 
 def each_frame(_):
-    frame = next(frames)
+    if app.entry.stands == "passcode" and not app.aside.busy:
+        app.entry.try_passcode(folders.PASSCODE)
+    if app.entry.stands != "open":
+        return
+    frame = next(since)
     if frame == 10:  # everything has its place by now
         touch()
     elif frame == 20:
@@ -123,4 +174,18 @@ def test_a_touch_that_raises_is_written_down_said_plainly_and_survived(tmp_path)
     assert "TROUBLE Something went wrong" in done.stdout
     assert "CLOSED" in done.stdout
     assert "a fault nobody foresaw" in (tmp_path / "faults.txt").read_text(encoding="utf-8")
-    assert list((tmp_path / "clients").glob("*.json"))
+    assert list((tmp_path / "clients").glob("*/client.json"))
+
+
+def test_of_sealed_clients_a_fault_tells_where_it_was_and_nothing_of_them(tmp_path):
+    folders.sealed(tmp_path)
+    (tmp_path / "faults.txt").write_text("from before there was a passcode: Ottoline")
+    done = run(tmp_path, code=FAULTY)
+    assert done.returncode == 0, done.stderr
+    assert "TROUBLE Something went wrong" in done.stdout
+    told = (tmp_path / "faults-sealed.txt").read_text(encoding="utf-8")
+    assert "RuntimeError" in told
+    assert "KeyError" in told
+    assert "in broken" in told
+    for path in (path for path in tmp_path.rglob("*") if path.is_file()):
+        assert b"Ottoline" not in path.read_bytes(), path

@@ -6,8 +6,8 @@ import pytest
 
 from core.fitting_file import read_document
 from core.plan import make_plan
-from core.store.clients import Store
-from tests.screens.test_changes import DEMO_ID
+from tests.screens.folders import DEMO_ID
+from tests.screens.kept import kept
 
 TOUCHES = 15
 
@@ -20,10 +20,10 @@ def test_a_random_errand_leaves_the_store_readable_and_the_totals_true(start, tm
     hand = start(chance.choice(["landscape", "portrait"]))
     for _ in range(TOUCHES):
         hand.tap(chance.choice(touchable(hand)))
-        kept = read_document(Store(tmp_path / "data").read(DEMO_ID))
+        on_disk = read_document(kept(tmp_path / "data", DEMO_ID))
         bench = hand.app.bench
         live = bench.pin.level if bench.pin else ""
-        told = strip(make_plan(kept), kept.garments[0], bench.layer, "in", live)
+        told = strip(make_plan(on_disk), on_disk.garments[0], bench.layer, "in", live)
         assert list(bench.levels) == told
 
 

@@ -1,0 +1,132 @@
+"""The way in to the clients: their folder is taken, its seal opened, and both given back."""
+
+import time
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+from kivy.event import EventDispatcher
+from kivy.properties import OptionProperty, StringProperty
+
+from core.errors import WorkroomError
+from core.seal import Seal, unwrap
+from core.store.clients import Locked, Store
+from core.store.stands import read_stands
+from screens.aside import Aside
+from screens.bench import Bench
+from screens.rows import sentence
+
+LOCKED_AFTER_S = 5 * 60
+"""How long the app may rest before a sealed store asks for the passcode again."""
+
+STANDS = ("opening", "passcode", "refused", "open")
+
+
+class Unsealed(Store):
+    """A store whose passcode was tried already: that is slow, so it was done aside."""
+
+    def __init__(self, folder: Path, seal: Seal) -> None:
+        self._tried = seal
+        super().__init__(folder)
+
+    def _opened(self, passcode: str | None) -> Seal | None:
+        """Return the seal that was opened, unless the folder has another one by now."""
+        wrapped = self.stands.wrapped
+        if wrapped is not None and wrapped.get("key_id") == self._tried.key_id:
+            return self._tried
+        return super()._opened(passcode)
+
+
+class Entry(EventDispatcher):
+    """Holds the store while it is open; ``words`` say what stands in the way."""
+
+    stands = OptionProperty("opening", options=STANDS)
+    words = StringProperty("")
+
+    def __init__(
+        self,
+        folder: Path,
+        bench: Bench,
+        aside: Aside,
+        now: Callable[[], float] = time.time,
+        **kwargs: Any,
+    ) -> None:
+        super().__init__(**kwargs)
+        self.folder = folder
+        self._bench = bench
+        self._aside = aside
+        self._now = now
+        self._store: Store | None = None
+        self._rested_at = now()
+
+    @property
+    def may_be_secret(self) -> bool:
+        """Tell whether what is on the bench may be written down nowhere but in the store."""
+        return self._store is None or self._store.seal is not None
+
+    def open(self) -> None:
+        """Take the folder and open the first client, or say what stands in the way."""
+        self.leave()
+        self._enter(partial(Store, self.folder))
+
+    def try_passcode(self, passcode: str) -> None:
+        """Try a passcode aside; a wrong one is told, and nothing is changed by it."""
+        if self._aside.busy:
+            return
+        try:
+            stands = read_stands(self.folder)
+        except WorkroomError as error:
+            self._refuse(error)
+            return
+        if stands is None or stands.wrapped is None:
+            self.open()
+            return
+        wrapped = stands.wrapped
+        self.words = ""
+        self._aside.run(
+            "Trying the passcode", lambda _: unwrap(wrapped, passcode), self._unsealed, self._tell
+        )
+
+    def rest(self) -> None:
+        """The device may stop the program now: everything is saved but the list of clients."""
+        self._rested_at = self._now()
+        if self._store is not None:
+            self._store.rest()
+
+    def wake(self) -> None:
+        """Ask for the passcode again after a long rest; a clock set back counts as long."""
+        rested_s = self._now() - self._rested_at
+        sealed = self._store is not None and self._store.seal is not None
+        if sealed and not 0 <= rested_s <= LOCKED_AFTER_S:
+            self.open()
+
+    def leave(self) -> None:
+        """Give the folder back, and hold nothing of any client."""
+        self._aside.cancel()
+        self._bench.put_away()
+        self.words, self.stands = "", "opening"
+        store, self._store = self._store, None
+        if store is not None:
+            store.close()
+
+    def _unsealed(self, seal: Seal) -> None:
+        self._enter(partial(Unsealed, self.folder, seal))
+
+    def _tell(self, error: WorkroomError) -> None:
+        self.words = sentence(error)
+
+    def _enter(self, take: Callable[[], Store]) -> None:
+        try:
+            self._store = take()
+        except Locked:
+            self.words, self.stands = "", "passcode"
+        except WorkroomError as error:
+            self._refuse(error)
+        else:
+            self._bench.take_store(self._store)
+            self.stands = "open"
+
+    def _refuse(self, error: WorkroomError) -> None:
+        self._tell(error)
+        self.stands = "refused"
