@@ -13,8 +13,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from core.bundle_members import open_members
-from core.bundle_names import CLIENT, LISTED, SEALED, kind_of, sorted_out
+from core.bundle.members import open_members
+from core.bundle.names import CLIENT, LISTED, SEALED, kind_of, sorted_out
 from core.checking import check_garment
 from core.errors import BadFile, NotFound
 from core.field import Field, check_unique
@@ -28,7 +28,7 @@ from core.whole_file import write_whole
 
 FORMAT = "pins-to-seams"
 NEWEST = 1
-LARGEST_BYTES = 50_000_000
+LARGEST_BYTES = 20_000_000
 DEEPEST = 100
 """No fitting file nests nearly so deep; reading deeper would run out of room."""
 

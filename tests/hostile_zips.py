@@ -12,7 +12,7 @@ from typing import Any
 
 from PIL import ExifTags, Image
 
-from core.bundle import Packed
+from core.bundle.packing import Packed
 from core.photos import read_photo
 from tests.garments import Document, pinned, worked
 
@@ -51,7 +51,7 @@ def client(number: int = 1, photos: Sequence[str] = ()) -> Document:
 def packed(number: int = 1, colours: Sequence[str] = ("teal", "plum")) -> Packed:
     """Return an invented client with her photos, all as the program keeps them."""
     photos = dict(kept(colour) for colour in colours)
-    return Packed(
+    return Packed.of(
         client(number, tuple(photos)),
         {name: (lambda content=content: content) for name, content in photos.items()},
     )

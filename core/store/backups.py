@@ -3,8 +3,8 @@
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from core.bundle import Packed
-from core.bundle_reading import open_bundle
+from core.bundle.packing import Packed
+from core.bundle.reading import open_bundle
 from core.errors import WorkroomError
 from core.seal import Seal, wrap
 from core.store.arrivals import arrival
@@ -83,7 +83,7 @@ def restore(
                 place(coming, packed, seal, store.now())
             coming.settle(going=folders, stands={**without_index(store), **stands.written()})
         store.restart(stands, seal)
-        return tuple(str(packed.document["client"]["name"]) for packed in bundle.clients)
+        return tuple(packed.name for packed in bundle.clients)
 
 
 def reminder(store: Store, after: int = REMIND_AFTER) -> str:
@@ -101,7 +101,7 @@ def fittings_in(store: Store) -> int:
 
 
 def _fittings(clients: Sequence[Packed]) -> int:
-    return sum(row_of("", packed.document, "", None).fittings for packed in clients)
+    return sum(row_of("", packed.read(), "", None).fittings for packed in clients)
 
 
 def _free_name(store: Store, folder: Path) -> Path:

@@ -8,10 +8,10 @@ from pathlib import Path
 from typing import Any, Literal
 from uuid import uuid4
 
-from core.bundle import Packed, write_bundle
-from core.bundle_reading import Bundle, open_bundle
+from core.bundle.packing import Packed, write_bundle
+from core.bundle.reading import Bundle, open_bundle
 from core.errors import Damaged, WorkroomError
-from core.fitting_file import load
+from core.fitting_file import load, read_document
 from core.seal import Seal, wrap
 from core.store.arrivals import Arrival, arrival
 from core.store.client_file import ClientFile
@@ -108,14 +108,16 @@ def write(
     for client_id in client_ids or [row.id for row in store.clients()]:
         try:
             document = store.read(client_id)
+            read_document(document)
         except WorkroomError as wrong:
             if client_ids:
                 raise
             left_out.append(f"{_name_here(store, client_id)}: {wrong}")
             continue
         photos, missing = _photos_of(store, client_id, document)
-        packed.append(Packed(document, photos))
-        names.append(str(document["client"]["name"]))
+        name = str(document["client"]["name"])
+        packed.append(Packed(client_id, name, partial(store.read, client_id), photos))
+        names.append(name)
         left_out += [f"{names[-1]}: the photo {name} is missing or damaged" for name in missing]
     many = None if client_ids else True
     write_bundle(path, packed, made=store.now(), seal=sealed, told=progress, many=many)
@@ -160,16 +162,16 @@ def bring_in(
 
 def place(coming: Arrival, packed: Packed, seal: Seal | None, now: str) -> None:
     """Write one client and her photos, still out of sight."""
-    name = folder_for(str(packed.document["client"]["id"]), seal)
+    name = folder_for(packed.id, seal)
     shelf = Shelf(coming.clients / name, name, seal)
-    ClientFile(shelf).keep(packed.document, now=now, new_uuid=lambda: str(uuid4()))
+    ClientFile(shelf).keep(packed.read(), now=now, new_uuid=lambda: str(uuid4()))
     for photo, content in packed.photos.items():
         put(shelf, f"{PHOTOS}/{photo}", content())
 
 
 def _keep_replaced(store: Store, coming: Arrival, packed: Packed) -> None:
     """Keep the file that is replaced, where there is one, as the older one beside the new."""
-    folder = store.folder_of(str(packed.document["client"]["id"]))
+    folder = store.folder_of(packed.id)
     with suppress(FileNotFoundError, Damaged):
         replaced = store.shelf(folder).read(CURRENT)
         Shelf(coming.clients / folder, folder, store.seal).write(OLDER[0], replaced)
@@ -184,7 +186,7 @@ def _opened(path: Path, passcode: str | None, progress: Progress) -> Iterator[Bu
         return
     document = load(path).data
     missing = tuple(f"{document['client']['name']}: {name}" for name in named_in(document))
-    yield Bundle((Packed(document, {}),), False, "", (), missing, ())
+    yield Bundle((Packed.of(document, {}),), False, "", (), missing, ())
 
 
 def _is_zip(path: Path) -> bool:
@@ -216,36 +218,35 @@ def _photos_of(
 def _sort(store: Store, clients: Iterable[Packed]) -> _Sorted:
     found = _Sorted()
     for packed in clients:
-        client_id = str(packed.document["client"]["id"])
-        if not store.has(client_id):
+        if not store.has(packed.id):
             found.new.append(packed)
-        elif _same(store, client_id, packed):
+        elif _same(store, packed):
             found.the_same.append(packed)
         else:
             found.here.append(packed)
     return found
 
 
-def _same(store: Store, client_id: str, packed: Packed) -> bool:
+def _same(store: Store, packed: Packed) -> bool:
     try:
-        shelf = store.file(client_id).shelf
-        here = unstamped(store.read(client_id))
+        shelf = store.file(packed.id).shelf
+        here = unstamped(store.read(packed.id))
     except WorkroomError:
         return False
     there = all(shelf.has(f"{PHOTOS}/{photo}") for photo in packed.photos)
-    return there and here == unstamped(packed.document)
+    return there and here == unstamped(packed.read())
 
 
 def _renamed(packed: Packed) -> Packed:
     """Return a client with ids of her own, and a name that tells her from the one here."""
-    document = unstamped(packed.document)
+    document = unstamped(packed.read())
     client = document["client"]
     document["client"] = {
         **client,
         "id": str(uuid4()),
         "name": f"{client['name']} (brought in)",
     }
-    return Packed(document, packed.photos)
+    return Packed.of(document, packed.photos)
 
 
 def _notes(store: Store, bundle: Bundle) -> tuple[str, ...]:
@@ -258,7 +259,7 @@ def _notes(store: Store, bundle: Bundle) -> tuple[str, ...]:
 
 
 def _names(clients: Iterable[Packed]) -> tuple[str, ...]:
-    return tuple(str(packed.document["client"]["name"]) for packed in clients)
+    return tuple(packed.name for packed in clients)
 
 
 def _name_here(store: Store, client_id: str) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from core.photos import with_marks
+from core.photo_marks import with_marks
 from core.store.clients import Store
 from core.store.disk import told
 from core.store.photos import read_photo

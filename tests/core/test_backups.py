@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from core.bundle_refusals import BadBundle, NeedsPasscode
+from core.bundle.refusals import BadBundle, NeedsPasscode
 from core.seal import WrongPasscode
 from core.store.backups import NotABackupFolder, WouldReplace, back_up, reminder, restore
 from core.store.clients import Locked, Store

@@ -17,9 +17,9 @@ from typing import Any
 import pytest
 from PIL import Image
 
-from core.bundle import Packed, write_bundle
-from core.bundle_reading import open_bundle
-from core.bundle_refusals import BadBundle, Cancelled, NotPacked
+from core.bundle.packing import Packed, write_bundle
+from core.bundle.reading import open_bundle
+from core.bundle.refusals import BadBundle, Cancelled, NotPacked
 from core.errors import Damaged, WorkroomError
 from core.fitting_file import load
 from core.photos import is_ours, read_photo
@@ -40,12 +40,12 @@ def path(tmp_path: Path) -> Path:
 def came_out(path: Path, **options: Any) -> list[tuple[Document, dict[str, bytes]]]:
     """Return everything that a bundle gives."""
     with open_bundle(path, **options) as opened:
-        return [(one.document, {name: photo() for name, photo in one.photos.items()})
+        return [(one.read(), {name: photo() for name, photo in one.photos.items()})
                 for one in opened.clients]  # fmt: skip
 
 
 def went_in(*clients: Packed) -> list[tuple[Document, dict[str, bytes]]]:
-    return [(one.document, {name: photo() for name, photo in one.photos.items()})
+    return [(one.read(), {name: photo() for name, photo in one.photos.items()})
             for one in clients]  # fmt: skip
 
 
@@ -66,14 +66,14 @@ def test_one_client_comes_out_as_she_went_in(path: Path) -> None:
 
 def test_the_demo_client_comes_out_as_she_went_in(path: Path) -> None:
     document = copy.deepcopy(DEMO) | {"a field of tomorrow": {"ß": [1, 2.5, None, "″ ½"]}}
-    write_bundle(path, [Packed(document, {})], made=MADE)
+    write_bundle(path, [Packed.of(document, {})], made=MADE)
     ((found, photos),) = came_out(path)
     assert (found, photos) == (document, {})
     assert load(path).data == document
 
 
 def test_several_clients_come_out_as_they_went_in(path: Path) -> None:
-    several = [packed(1), packed(2, ["red"]), packed(3, []), Packed(DEMO, {})]
+    several = [packed(1), packed(2, ["red"]), packed(3, []), Packed.of(DEMO, {})]
     write_bundle(path, several, made=MADE)
     assert came_out(path) == went_in(*several)
     with open_bundle(path) as opened:
@@ -103,7 +103,7 @@ def test_the_folders_are_as_they_are_described(path: Path) -> None:
         ],
     }  # fmt: skip
     assert found[f"clients/0002/photos/{name}"] == photo
-    assert json.loads(found["clients/0002/client.json"]) == packed(8, ["teal"]).document
+    assert json.loads(found["clients/0002/client.json"]) == packed(8, ["teal"]).read()
 
 
 def test_photos_are_stored_and_texts_made_smaller(path: Path) -> None:
@@ -117,7 +117,7 @@ def test_photos_are_stored_and_texts_made_smaller(path: Path) -> None:
 
 def test_a_file_that_shrinks_like_a_trap_is_read_all_the_same(path: Path) -> None:
     document = client() | {"notes": "no " * 1_500_000}
-    write_bundle(path, [Packed(document, {})], made=MADE)
+    write_bundle(path, [Packed.of(document, {})], made=MADE)
     assert came_out(path) == [(document, {})]
 
 
@@ -200,7 +200,7 @@ def test_a_name_that_is_not_of_the_photos_folder_stays_as_it_is(path: Path) -> N
 
 def test_missing_and_unnamed_photos_are_told_and_kept(path: Path) -> None:
     (teal, content), (plum, _) = kept("teal"), kept("plum")
-    one = Packed(client(1, [plum]), {teal: lambda: content})
+    one = Packed.of(client(1, [plum]), {teal: lambda: content})
     write_bundle(path, [one, packed(2)], made=MADE)
     with open_bundle(path) as opened:
         assert opened.missing == (f"Invented 1: photos/{plum}",)
@@ -270,7 +270,7 @@ def test_what_other_programs_put_in_is_left_aside(path: Path) -> None:
     )
     with open_bundle(path) as opened:
         assert opened.left_aside == tuple(extras)
-        assert opened.clients[0].document == client()
+        assert opened.clients[0].read() == client()
         assert not opened.clients[0].photos
     assert load(path).client.name == "Invented 1"
 
@@ -347,7 +347,7 @@ def test_a_photo_that_cannot_be_read_leaves_nothing_behind(path: Path) -> None:
         (taken, "A photo of Invented 1 is damaged"),
     ):
         with pytest.raises(WorkroomError, match=said):
-            write_bundle(path, [Packed(client(1, [name]), {name: photo})], made=MADE)
+            write_bundle(path, [Packed.of(client(1, [name]), {name: photo})], made=MADE)
         assert not list(path.parent.iterdir())
 
 
@@ -382,7 +382,7 @@ def test_killed_midway_the_bundle_before_is_whole(path: Path) -> None:
     killed = textwrap.dedent("""
         import os, sys
         from pathlib import Path
-        from core.bundle import write_bundle
+        from core.bundle.packing import write_bundle
         from tests.hostile_zips import packed
         def told(done, of):
             if done == 3:
@@ -407,10 +407,10 @@ def unpackable() -> dict[str, tuple[list[Packed], dict[str, Any], str]]:
         "nobody": ([], {}, "one client, or a list"),
         "two where one is meant": ([packed(1), packed(2)], {"many": False}, "one client, or"),
         "one client twice": ([packed(1), packed(1)], {}, "Invented 1 is in the bundle twice"),
-        "a spoilt document": ([Packed(spoilt, {})], {}, "Invented 1 cannot be packed: unit: "),
-        "what is no number": ([Packed(no_number, {})], {}, "cannot be packed: x: nan"),
-        "half a sign": ([Packed(client(1) | {"x": "\ud800"}, {})], {}, "cannot be packed: x: "),
-        "a photo’s name that climbs": ([Packed(climbing, {})], {}, "a name that is none"),
+        "a spoilt document": ([Packed.of(spoilt, {})], {}, "Invented 1 cannot be packed: unit: "),
+        "what is no number": ([Packed.of(no_number, {})], {}, "cannot be packed: x: nan"),
+        "half a sign": ([Packed.of(client(1) | {"x": "\ud800"}, {})], {}, "cannot be packed: x: "),
+        "a photo’s name that climbs": ([Packed.of(climbing, {})], {}, "a name that is none"),
         "another’s passcode": ([packed(1)], {"seal": other}, "another seal"),
     }
 
@@ -427,10 +427,10 @@ def test_what_could_not_be_read_again_is_not_written(name: str, path: Path) -> N
 def test_what_is_too_large_to_read_again_is_not_written(
     path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("core.bundle.LARGEST_DOCUMENTS", 5_000)
+    monkeypatch.setattr("core.bundle.packing.LARGEST_DOCUMENTS", 5_000)
     with pytest.raises(NotPacked, match="fewer clients at a time"):
         write_bundle(path, [packed(number, []) for number in range(5)], made=MADE)
-    monkeypatch.setattr("core.bundle.MOST_MEMBERS", 4)
+    monkeypatch.setattr("core.bundle.packing.MOST_MEMBERS", 4)
     with pytest.raises(NotPacked, match="at most 4 files"):
         write_bundle(path, [packed(1)], made=MADE)
     assert not list(path.parent.iterdir())
@@ -446,7 +446,7 @@ def test_many_photos_never_sit_in_memory_together(path: Path) -> None:
     def asked() -> bytes:
         return bytes(bytearray(photo.content))  # another copy each time, as from a disk
 
-    several = [Packed(client(number, [photo.name]), {photo.name: asked})
+    several = [Packed.of(client(number, [photo.name]), {photo.name: asked})
                for number in range(40)]  # fmt: skip
     tracemalloc.start()
     try:

@@ -17,10 +17,10 @@ from typing import Any
 
 import pytest
 
-from core.bundle import write_bundle
-from core.bundle_photos import named_photos
-from core.bundle_reading import open_bundle
-from core.bundle_refusals import shown
+from core.bundle.packing import write_bundle
+from core.bundle.photos import named_photos
+from core.bundle.reading import open_bundle
+from core.bundle.refusals import shown
 from core.errors import WorkroomError
 from core.fitting_file import load, read_document
 from core.photos import is_ours
@@ -229,11 +229,11 @@ def outcome(path: Path) -> str:
         with open_bundle(path, PASSCODE) as opened:
             assert opened.clients
             for one in opened.clients:
-                assert read_document(one.document).data == one.document
+                assert read_document(one.read()).data == one.read()
                 assert all(is_ours(photo(), name) for name, photo in one.photos.items())
                 there = {f"photos/{name}" for name in one.photos}
                 told = " ".join(opened.missing)
-                for name in set(named_photos(one.document)) - there:
+                for name in set(named_photos(one.read())) - there:
                     assert shown(name) in told
     except WorkroomError as refused:
         return str(refused)

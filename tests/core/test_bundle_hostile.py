@@ -5,10 +5,10 @@ from pathlib import Path
 
 import pytest
 
-from core.bundle_members import open_members
-from core.bundle_photos import checked_photo
-from core.bundle_reading import open_bundle
-from core.bundle_refusals import BadBundle
+from core.bundle.members import open_members
+from core.bundle.photos import checked_photo
+from core.bundle.reading import open_bundle
+from core.bundle.refusals import BadBundle
 from core.command import UNUSABLE, main
 from core.errors import BadFile
 from core.fitting_file import load
@@ -94,7 +94,7 @@ def test_any_changed_byte_of_a_photo_is_noticed(path: Path) -> None:
 def test_all_members_together_may_not_be_without_end(
     path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("core.bundle_members.LARGEST_TOTAL", 2_000)
+    monkeypatch.setattr("core.bundle.members.LARGEST_TOTAL", 2_000)
     path.write_bytes(bundle(Entry("photos/a.jpg", taken()), Entry("photos/b.jpg", taken("plum"))))
     with pytest.raises(BadBundle, match="more than all clients"), open_bundle(path):
         pass
@@ -103,29 +103,29 @@ def test_all_members_together_may_not_be_without_end(
 def test_the_list_of_members_may_not_be_without_end(
     path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("core.bundle_directory._LARGEST_DIRECTORY", 200)
+    monkeypatch.setattr("core.bundle.directory._LARGEST_DIRECTORY", 200)
     path.write_bytes(bundle(Entry("photos/a.jpg", taken(), listed={"extra": bytes(200)})))
     with pytest.raises(BadBundle, match="more files than all clients"), open_bundle(path):
         pass
 
 
-def test_all_clients_files_together_fit_in_the_memory(
+def test_all_clients_files_together_are_no_larger_than_clients_could_be(
     path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     files = [client(number) for number in (1, 2, 3)]
     path.write_bytes(many(files))
     room = sum(len(as_json(file)) for file in files)
-    monkeypatch.setattr("core.bundle_reading.LARGEST_DOCUMENTS", room)
+    monkeypatch.setattr("core.bundle.reading.LARGEST_DOCUMENTS", room)
     with open_bundle(path) as opened:
         assert len(opened.clients) == 3
-    monkeypatch.setattr("core.bundle_reading.LARGEST_DOCUMENTS", room - 1)
-    with pytest.raises(BadBundle, match="keep in memory"), open_bundle(path):
+    monkeypatch.setattr("core.bundle.reading.LARGEST_DOCUMENTS", room - 1)
+    with pytest.raises(BadBundle, match="any dressmaker"), open_bundle(path):
         pass
 
 
 def test_one_clients_file_has_its_limit(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     path.write_bytes(bundle())
-    monkeypatch.setattr("core.bundle_reading.LARGEST_BYTES", 1_000)
+    monkeypatch.setattr("core.bundle.reading.LARGEST_BYTES", 1_000)
     with pytest.raises(BadBundle, match="larger than any client"), open_bundle(path):
         pass
     monkeypatch.setattr("core.fitting_file.LARGEST_BYTES", 1_000)

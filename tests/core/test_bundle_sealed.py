@@ -9,10 +9,10 @@ from typing import Any
 
 import pytest
 
-from core.bundle import Packed, write_bundle
-from core.bundle_reading import open_bundle
-from core.bundle_refusals import BadBundle, NeedsPasscode
-from core.bundle_sealed import Envelope
+from core.bundle.packing import Packed, write_bundle
+from core.bundle.reading import open_bundle
+from core.bundle.refusals import BadBundle, NeedsPasscode
+from core.bundle.sealed import Envelope
 from core.command import UNUSABLE, main
 from core.seal import NoSealing, Seal, WrongPasscode, is_sealed, wrap
 from tests.hostile_zips import Entry, as_json, client, kept, packed, taken, zipped
@@ -46,14 +46,14 @@ def put(path: Path, found: Parts) -> None:
 def came_out(path: Path, passcode: str = PASSCODE) -> list[Any]:
     with open_bundle(path, passcode) as opened:
         assert opened.sealed
-        return [(one.document, {name: photo() for name, photo in one.photos.items()})
+        return [(one.read(), {name: photo() for name, photo in one.photos.items()})
                 for one in opened.clients]  # fmt: skip
 
 
 def test_several_clients_come_out_as_they_went_in(path: Path) -> None:
     assert came_out(path) == [
-        (packed(1).document, dict([kept("teal"), kept("plum")])),
-        (packed(2, ["red"]).document, dict([kept("red")])),
+        (packed(1).read(), dict([kept("teal"), kept("plum")])),
+        (packed(2, ["red"]).read(), dict([kept("red")])),
     ]
 
 
@@ -61,7 +61,7 @@ def test_one_client_comes_out_as_she_went_in(
     path: Path, wrapped: tuple[Seal, dict[str, Any]]
 ) -> None:
     write_bundle(path, [packed(1)], made="", seal=wrapped)
-    assert came_out(path) == [(packed(1).document, dict([kept("teal"), kept("plum")]))]
+    assert came_out(path) == [(packed(1).read(), dict([kept("teal"), kept("plum")]))]
     with open_bundle(path, PASSCODE) as opened:
         assert opened.missing == opened.unnamed == opened.left_aside == ()
 
@@ -289,4 +289,4 @@ def test_without_the_part_that_seals_all_else_works(
     write_bundle(plain, [packed(1)], made="")
     with open_bundle(plain) as opened:
         assert isinstance(opened.clients[0], Packed)
-        assert opened.clients[0].document == packed(1).document
+        assert opened.clients[0].read() == packed(1).read()

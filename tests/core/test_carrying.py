@@ -1,6 +1,7 @@
 """Clients carried from one tablet to another: all of it or nothing, and nothing mixed."""
 
 import json
+import zipfile
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -8,8 +9,8 @@ from typing import Any
 import pytest
 from PIL import Image
 
-from core.bundle_refusals import NeedsPasscode
-from core.errors import BadFile, WorkroomError
+from core.bundle.refusals import NeedsPasscode
+from core.errors import BadFile, NotFound, WorkroomError
 from core.photos import Photo, read_photo
 from core.resources import RESOURCES
 from core.seal import WrongPasscode
@@ -17,7 +18,7 @@ from core.store.bundles import AlreadyHere, HowToSend, bring_in, send
 from core.store.clients import Store
 from core.store.disk import NotSaved
 from core.store.passcode import set_passcode
-from core.store.photos import add_photo
+from core.store.photos import add_photo, named_in
 from core.store.photos import read_photo as photo_kept
 from core.store.records import unstamped
 from tests.core.cutting import after_each_step
@@ -181,8 +182,6 @@ class TestSomebodyWhoIsHereAlready:
 
 
 def test_one_bad_client_in_a_bundle_keeps_all_the_others_out(tmp_path: Path) -> None:
-    import zipfile
-
     with Store(tmp_path / "one") as one:
         with_photo(one)
         one.save(other("Wilhelmina Oatcake", "w"))
@@ -287,3 +286,17 @@ def test_nothing_that_is_no_bundle_is_taken(tmp_path: Path) -> None:
         for path in (tmp_path / "letter.txt", tmp_path / "not there.zip", tmp_path):
             with pytest.raises(WorkroomError):
                 bring_in(store, path)
+
+
+def test_a_photo_name_that_leads_out_of_the_folder_reaches_nothing(tmp_path: Path) -> None:
+    (tmp_path / "private.jpg").write_bytes(picture().content)
+    document = json.loads(json.dumps(DEMO))
+    names = ["../../private.jpg", "photos/../../private.jpg", str(tmp_path / "private.jpg")]
+    document["garments"][0]["fittings"][0]["photos"] = [{"file": name} for name in names]
+    with Store(tmp_path / "store") as store:
+        store.save(document)
+        assert not list(named_in(store.read(OTTOLINE)))
+        for name in names:
+            with pytest.raises(NotFound):
+                photo_kept(store, OTTOLINE, name)
+    assert (tmp_path / "private.jpg").exists()

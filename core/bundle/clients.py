@@ -3,15 +3,15 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from core.bundle_names import CLIENT, LISTED, PHOTOS, is_folder_name
-from core.bundle_photos import Source
-from core.bundle_refusals import BadBundle, inside, shown
+from core.bundle.names import CLIENT, LISTED, PHOTOS, is_folder_name
+from core.bundle.photos import Source
+from core.bundle.refusals import BadBundle, inside, shown
 from core.field import Field
 from core.fitting_file import parse
 
 FORMAT = "pins-to-seams-bundle/1"
-LARGEST_DOCUMENTS = 250_000_000
-"""Bytes of all clients' files together; all are held in memory while a bundle is open."""
+LARGEST_DOCUMENTS = 2_000_000_000
+"""Bytes of all clients' files together; one is held in memory at a time."""
 
 
 @dataclass(frozen=True, slots=True)

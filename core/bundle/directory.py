@@ -9,7 +9,7 @@ import struct
 from dataclasses import dataclass
 from typing import BinaryIO
 
-from core.bundle_refusals import BadBundle
+from core.bundle.refusals import BadBundle
 
 MOST_MEMBERS = 100_000
 

@@ -1,16 +1,17 @@
 """Reading a bundle: everything in it is checked before anything of it is handed out."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import Any
 
-from core.bundle import Packed, Told, untold
-from core.bundle_clients import LARGEST_DOCUMENTS, Place, places
-from core.bundle_members import Members, open_members
-from core.bundle_names import PHOTOS, SEALED, folded, kind_of, sorted_out
-from core.bundle_photos import (
+from core.bundle.clients import LARGEST_DOCUMENTS, Place, places
+from core.bundle.members import Members, open_members
+from core.bundle.names import PHOTOS, SEALED, folded, kind_of, sorted_out
+from core.bundle.packing import Packed, Told, untold
+from core.bundle.photos import (
     Content,
     Source,
     checked_photo,
@@ -18,8 +19,8 @@ from core.bundle_photos import (
     rename_photos,
     unsafe_photo,
 )
-from core.bundle_refusals import BadBundle, inside, shown
-from core.bundle_sealed import unsealed
+from core.bundle.refusals import BadBundle, inside, shown
+from core.bundle.sealed import unsealed
 from core.fitting_file import LARGEST_BYTES, parse, read_document
 
 
@@ -103,7 +104,7 @@ class _Checking:
         if len(content) > LARGEST_BYTES:
             raise BadBundle(f"{bundle}: {member}", "is larger than any client’s file could be")
         if self._room < 0:
-            raise BadBundle(bundle, "holds more than this program can keep in memory at once")
+            raise BadBundle(bundle, "holds more than any dressmaker’s clients could be")
         with inside(bundle, member):
             return read_document(parse(content, member)).data
 
@@ -127,11 +128,21 @@ def _client(
         names[folded(member.rpartition("/")[2])] = photo.name
         checking.count()
     rename_photos(document, names)
-    packed, named = Packed(document, photos), named_photos(document)
+    again = partial(_read_again, checking.source, place.file, names)
+    client, named = document["client"], named_photos(document)
+    packed = Packed(str(client["id"]), str(client["name"]), again, photos)
     there = {PHOTOS + name for name in photos}
     missing = [f"{packed.name}: {shown(file)}" for file in named if file not in there]
     unnamed = [f"{packed.name}: {file}" for file in sorted(there - set(named))]
     return packed, missing, unnamed
+
+
+def _read_again(source: Source, member: str, names: Mapping[str, str]) -> dict[str, Any]:
+    """Return a document as it was checked; it is not kept, as there may be thousands."""
+    with inside(source.bundle, member):
+        document = read_document(parse(source.read(member), member)).data
+    rename_photos(document, names)
+    return document
 
 
 def _refuse_same_clients(
@@ -140,7 +151,7 @@ def _refuse_same_clients(
     """Refuse two clients with one id, and a client who is not who the list says she is."""
     seen: set[str] = set()
     for place, client in zip(found, clients, strict=True):
-        own = str(client.document["client"]["id"])
+        own = client.id
         if place.id not in (None, own):
             raise BadBundle(f"{bundle}: {place.file}", "is not the client that the list names")
         if folded(own) in seen:

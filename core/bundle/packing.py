@@ -2,7 +2,7 @@
 
 One client is ``client.json`` beside ``photos/``; several are ``bundle.json`` and a folder each
 under ``clients/``.  A bundle is written beside its place, brought to the disk and only then put
-there, and nothing goes into it that ``bundle_reading`` would refuse.
+there, and nothing goes into it that ``reading`` would refuse.
 """
 
 import json
@@ -17,13 +17,13 @@ from functools import partial
 from pathlib import Path
 from typing import Any, BinaryIO
 
-from core.bundle_clients import FORMAT, LARGEST_DOCUMENTS
-from core.bundle_directory import MOST_MEMBERS
-from core.bundle_members import MOST_SHRUNK
-from core.bundle_names import CLIENT, LISTED, PHOTOS, SEALED, folded
-from core.bundle_photos import Content, unsafe_photo
-from core.bundle_refusals import NotPacked, shown
-from core.bundle_sealed import Envelope, numbered
+from core.bundle.clients import FORMAT, LARGEST_DOCUMENTS
+from core.bundle.directory import MOST_MEMBERS
+from core.bundle.members import MOST_SHRUNK
+from core.bundle.names import CLIENT, LISTED, PHOTOS, SEALED, folded
+from core.bundle.photos import Content, unsafe_photo
+from core.bundle.refusals import NotPacked, shown
+from core.bundle.sealed import Envelope, numbered
 from core.errors import BadFile
 from core.fitting_file import LARGEST_BYTES, dump, parse, read_document
 from core.photos import is_ours
@@ -38,14 +38,21 @@ _PLAIN_FILE = (stat.S_IFREG | 0o600) << 16
 
 @dataclass(frozen=True)
 class Packed:
-    """A client as a bundle holds her; photos by name (no folder), their bytes when asked."""
+    """A client as a bundle holds her: her document and her photos are read when asked.
 
-    document: dict[str, Any]
+    So a bundle of thousands of clients never sits in memory.  Photos are by name (no folder).
+    """
+
+    id: str
+    name: str
+    read: Callable[[], dict[str, Any]]
     photos: Mapping[str, Content]
 
-    @property
-    def name(self) -> str:
-        return str(self.document["client"]["name"])
+    @classmethod
+    def of(cls, document: dict[str, Any], photos: Mapping[str, Content]) -> "Packed":
+        """Return a client whose document is at hand."""
+        client = document["client"]
+        return cls(str(client["id"]), str(client["name"]), lambda: document, photos)
 
 
 def untold(_done: int, _of: int) -> None:
@@ -118,7 +125,7 @@ def _listed(clients: Sequence[Packed], folders: Sequence[str], made: str) -> byt
     entries = [
         {
             "folder": folder.split("/")[1],
-            "id": client.document["client"]["id"],
+            "id": client.id,
             "name": client.name,
             "photos": list(client.photos),
         }
@@ -130,9 +137,10 @@ def _listed(clients: Sequence[Packed], folders: Sequence[str], made: str) -> byt
 
 def _document(client: Packed, room: list[int]) -> bytes:
     """Return a client's file, read back as the bundle's reader will; ``room`` is what is left."""
+    document = client.read()
     try:
-        read_document(client.document)
-        content = dump(client.document).encode()
+        read_document(document)
+        content = dump(document).encode()
         read_document(parse(content, CLIENT))
     except BadFile as wrong:
         raise NotPacked(
@@ -144,7 +152,7 @@ def _document(client: Packed, room: list[int]) -> bytes:
             f"{client.name} makes the bundle larger than any tablet could read. Nothing was"
             " written: pack fewer clients at a time"
         )
-    if file := unsafe_photo(client.document):
+    if file := unsafe_photo(document):
         raise NotPacked(
             f"{client.name} has a photo with a name that is none (“{shown(file)}”). Nothing was"
             " written"
@@ -188,7 +196,7 @@ def _put(packing: zipfile.ZipFile, name: str, content: bytes) -> None:
 def _refuse_same_clients(clients: Sequence[Packed]) -> None:
     seen: set[str] = set()
     for client in clients:
-        own = folded(str(client.document["client"]["id"]))
+        own = folded(client.id)
         if own in seen:
             raise NotPacked(f"{client.name} is in the bundle twice. Nothing was written")
         seen.add(own)

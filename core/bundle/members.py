@@ -16,9 +16,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO
 
-from core.bundle_directory import directory_of
-from core.bundle_names import refuse_unsafe, wrong_with
-from core.bundle_refusals import BadBundle, shown
+from core.bundle.directory import directory_of
+from core.bundle.names import refuse_unsafe, wrong_with
+from core.bundle.refusals import BadBundle, shown
 
 LARGEST_MEMBER = 61_000_000
 """Bytes; a client's file is at most 50 MB, a photo 60 MB, and sealing adds a little."""

@@ -4,7 +4,7 @@ import re
 import unicodedata
 from collections.abc import Iterable
 
-from core.bundle_refusals import BadBundle, shown
+from core.bundle.refusals import BadBundle, shown
 
 CLIENT, LISTED, SEALED = "client.json", "bundle.json", "sealed.json"
 PHOTOS = "photos/"

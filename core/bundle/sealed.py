@@ -12,10 +12,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from core.bundle_directory import MOST_MEMBERS
-from core.bundle_members import Members
-from core.bundle_names import SEALED, refuse_unsafe
-from core.bundle_refusals import BadBundle, NeedsPasscode, inside, shown
+from core.bundle.directory import MOST_MEMBERS
+from core.bundle.members import Members
+from core.bundle.names import SEALED, refuse_unsafe
+from core.bundle.refusals import BadBundle, NeedsPasscode, inside, shown
 from core.errors import Damaged
 from core.field import Field
 from core.fitting_file import parse

@@ -10,8 +10,8 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Protocol
 
-from core.bundle_names import PHOTOS, folded, wrong_with
-from core.bundle_refusals import BadBundle, shown
+from core.bundle.names import PHOTOS, folded, wrong_with
+from core.bundle.refusals import BadBundle, shown
 from core.photos import BadPhoto, Photo, is_ours, read_photo
 
 Content = Callable[[], bytes]

@@ -1,0 +1,1 @@
+"""Bundles: clients' files and photos in one zip, to be carried from tablet to tablet."""
