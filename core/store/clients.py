@@ -103,7 +103,9 @@ class Store:
         return self._list().search(text)
 
     def has(self, client_id: str) -> bool:
-        return (self.root / CLIENTS / self.folder_of(client_id)).exists()
+        """Tell whether there is anything of a client, be it damaged."""
+        folder = self.root / CLIENTS / self.folder_of(client_id)
+        return any(path.suffix != ".new" for path in folder.glob("*"))
 
     def read(self, client_id: str) -> dict[str, Any]:
         """Return a client's document; raises ``NotFound`` or ``Damaged``."""

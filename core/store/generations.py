@@ -2,9 +2,9 @@
 
 TinyDB's own storage writes over its file in place, so that a flat battery leaves half
 new, half old text.  Here a file is written beside the good one, brought to the disk, and put
-in its place.  The files before it are kept, each further apart in time: the save before,
-one from about an hour before that, one from about a day before that.  The one that drops out
-is written over by the next save while the program is open: that halves what a save takes.
+in its place.  Three files before it are kept: the save before, one of the last hour before
+that, and one of the last day, an hour older at least.  The one that drops out is written over
+by the next save while the program is open: that halves what a save takes.
 """
 
 import itertools
@@ -33,7 +33,7 @@ UPGRADES: dict[int, Callable[[Tables], Tables]] = {}
 CURRENT = "client.json"
 OLDER = ("client.1.json", "client.2.json", "client.3.json")
 APART_NS = (3_600 * 10**9, 24 * 3_600 * 10**9)
-"""How much older than the one before it the second and third kept file are, at least."""
+"""How far the second and the third file kept fall behind before a newer takes their place."""
 SPARE = "client.spare.json"
 """The file that dropped out last, to be written over; it is never read."""
 
@@ -128,7 +128,8 @@ class GenerationStorage(Storage):
             except FileNotFoundError:
                 continue
             except (OSError, ValueError, Damaged) as found:
-                wrong = wrong or found
+                if name != "":
+                    wrong = wrong or found
                 continue
             self._stamp = stamp if name == CURRENT else None
             self._take(name, was_there=stamp is not None)
@@ -138,6 +139,7 @@ class GenerationStorage(Storage):
                 "This client's file and the older ones kept beside it cannot be read. Nothing was"
                 " changed: keep the folder, and bring her back from a backup"
             ) from wrong
+        self._shelf.drop_unfinished(CURRENT)  # a first save that was cut off
         return {}
 
     def _candidates(self) -> list[tuple[str, Callable[[], bytes]]]:
@@ -155,7 +157,10 @@ class GenerationStorage(Storage):
             if name == "":
                 self._shelf.finish(CURRENT)
                 self._stamp = self._shelf.stamp(CURRENT)
-            self._shelf.drop(SPARE)
+            if self._shelf.has(OLDER[0]):
+                self._shelf.drop(SPARE)
+            elif self._shelf.has(SPARE):  # it had just dropped out when the save was cut off
+                self._shelf.put_aside(SPARE, OLDER[0])
         if name != "":
             self._shelf.drop_unfinished(CURRENT)
         if name in OLDER:

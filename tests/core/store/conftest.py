@@ -1,0 +1,31 @@
+"""What several tests of the store begin with."""
+
+import hashlib
+from pathlib import Path
+
+import pytest
+
+from core.store.clients import Store
+from tests.core.store.invented import client, other, save_with_photo
+
+
+@pytest.fixture
+def quick_passcode(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let trying a passcode cost nothing; that it costs something is the seal's own test."""
+
+    def quick(passcode: bytes, salt: bytes, *_cost: int) -> bytes:
+        return hashlib.blake2b(passcode, salt=salt, digest_size=32).digest()
+
+    monkeypatch.setattr("core.seal.stretch", quick)
+
+
+@pytest.fixture
+def workroom(tmp_path: Path) -> Path:
+    """Return a folder with two clients, one with a photo and an older file, and a list."""
+    folder = tmp_path / "workroom"
+    with Store(folder) as store:
+        store.save(client("before"))
+        save_with_photo(store, client("now"))
+        store.save(other("the other's"))
+        store.clients()
+    return folder
