@@ -104,7 +104,8 @@ def finish(root: Path) -> None:
     if ready.exists():
         _move(root, _read_ready(ready))
         ready.unlink()
-        sync_folder(ready.parent)
+        with suppress(OSError):  # it is done, and done again it would change nothing
+            sync_folder(ready.parent)
     for folder in (COMING, LEAVING):
         with suppress(OSError):  # tried again the next time
             _clear(root / folder)
@@ -121,10 +122,12 @@ def take_away(root: Path, folder: str) -> None:
 
     Raises ``OSError`` with nothing changed, ``NotAllGone`` where files of hers are left.
     """
-    _leave(root, folder)
     try:
+        _leave(root, folder)
         _clear(root / LEAVING)
     except OSError as wrong:
+        if (root / CLIENTS / folder).exists():
+            raise
         raise NotAllGone(
             f"She is off the list, but not all of her files could be deleted ({reason(wrong)}). It"
             " is tried again whenever the program is opened"

@@ -79,11 +79,13 @@ class Store:
     def close(self) -> None:
         """Leave the folder to others; nothing can be read or saved after."""
         if self._lock.is_locked:
-            for file in self._files.values():
-                _sweep(file)
-                file.rest()
-            self.rest()
-            self._lock.release()
+            try:
+                for file in self._files.values():
+                    _sweep(file)
+                    file.rest()
+                self.rest()
+            finally:
+                self._lock.release()
 
     def rest(self) -> None:
         """Write down the list of clients, before the device may stop the program."""

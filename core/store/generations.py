@@ -99,7 +99,8 @@ class GenerationStorage(Storage):
             self._together, self._pending = False, None
 
     def drop_spare(self) -> None:
-        self._shelf.drop(SPARE)
+        with suppress(OSError):  # the next reading drops it
+            self._shelf.drop(SPARE)
 
     def _rotation(self) -> tuple[tuple[str, str], ...]:
         """Return which files move to which older name before the new one takes its place."""

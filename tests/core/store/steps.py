@@ -8,13 +8,14 @@ import errno
 import os
 import shutil
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 from unittest import mock
 
 ONE_PATH = ("mkdir", "unlink", "rmdir")
+NEEDS_ROOM = ("mkdir", "write", "fsync")
 
 
 @dataclass(frozen=True)
@@ -103,58 +104,62 @@ def steps_of(act: Callable[[], object]) -> list[Step]:
 
 
 @contextmanager
-def killed_at(number: int) -> Iterator[None]:
-    """Kill the program before its step of this number; the dead take no step after it."""
+def killed_at(number: int) -> Iterator[list[Step]]:
+    """Kill the program before its step of this number; the dead take no step after it.
+
+    Gives a list that holds the step, where the program came to it.
+    """
+    reached: list[Step] = []
     left = iter(range(number))
 
     def watch(step: Step) -> None:
         if next(left, None) is None:
-            raise Killed(f"{step.what} {step.path}")
+            reached.append(step)
+            raise Killed
 
-    with watched(watch):
-        yield
+    with suppress(Killed), watched(watch):
+        yield reached
 
 
 @contextmanager
-def failing_at(number: int, *, stays: bool = False) -> Iterator[None]:
+def failing_at(number: int, *, stays: bool = False) -> Iterator[list[Step]]:
     """Let a step fail as on a full disk; ``stays``: all after it too that need room."""
+    reached: list[Step] = []
     left = iter(range(number))
-    failed = []
 
     def watch(step: Step) -> None:
-        if next(left, None) is not None or (failed and not (stays and _needs_room(step))):
-            return
-        failed.append(step)
-        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+        if next(left, None) is None and (not reached or (stays and step.what in NEEDS_ROOM)):
+            reached.append(step)
+            raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
 
     with watched(watch):
-        yield
+        yield reached
 
 
-def _needs_room(step: Step) -> bool:
-    return step.what in ("mkdir", "write", "fsync")
+How = Callable[[int], AbstractContextManager[list[Step]]]
 
 
-def each_copy(folder: Path, act: Callable[[Path], object], how: Any) -> Iterator[tuple[Path, bool]]:
+def each_copy(
+    folder: Path, act: Callable[[Path], object], how: How
+) -> Iterator[tuple[Path, bool]]:
     """Do an act on a fresh copy of a folder for every step of it, with ``how`` at that step.
 
-    Yields the copy and whether the act was stopped; the last time it was not.
+    Yields the copy and whether the act came to that step; the last time it did not.
     """
-    number = 0
-    stopped = True
-    while stopped:
+    reached, number = True, 0
+    while reached:
         copy = folder.with_name(f"{folder.name} {number}")
         shutil.copytree(folder, copy)
-        stopped = _stopped(act, copy, how(number))
-        yield copy, stopped
+        reached = _came_to(how(number), act, copy)
+        yield copy, reached
         shutil.rmtree(copy)
         number += 1
 
 
-def _stopped(act: Callable[[Path], object], copy: Path, how: Any) -> bool:
-    try:
-        with how:
-            act(copy)
-    except Killed:
-        return True
-    return False
+def _came_to(
+    how: AbstractContextManager[list[Step]], act: Callable[[Path], object], copy: Path
+) -> bool:
+    """Do it; in a function of its own, so that what the dead held is let go of."""
+    with how as reached:
+        act(copy)
+    return bool(reached)

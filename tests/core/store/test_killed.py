@@ -48,7 +48,7 @@ def is_tidy(folder: Path) -> None:
     """Check that nothing is left of what was cut off."""
     assert not (folder / "coming").exists()
     assert not (folder / "leaving").exists()
-    assert [path for path in folder.rglob("*.new")] == []
+    assert list(folder.rglob("*.new")) == []
 
 
 def opened(folder: Path, *passcodes: str) -> Store:
@@ -123,7 +123,7 @@ def test_a_deletion_cut_off_anywhere_leaves_her_whole_or_nothing_of_her(workroom
             assert len(store.clients()) == 1 + there
             assert note_of(store.read(BEATRIX)) == "the other's"
         assert there or where_found(copy, NAME) == []
-        assert there or [path for path in copy.rglob("*.jpg")] == []
+        assert there or list(copy.rglob("*.jpg")) == []
         assert killed or not there
         is_tidy(copy)
         seen.add(there)
