@@ -8,7 +8,7 @@ import pytest
 from core.errors import Damaged
 from core.store.clients import Store
 from core.store.disk import NotSaved
-from core.store.generations import NEWEST, TooNew, tables_in, written
+from core.store.generations import tables_in, written
 from core.whole_file import unfinished
 from tests.core.store.invented import (
     BEATRIX,
@@ -211,77 +211,6 @@ def test_a_whole_file_without_a_client_in_it_is_told(folder: Path) -> None:
     current(folder).write_bytes(written(tables))
     with Store(folder) as store, pytest.raises(Damaged, match="Nothing was changed"):
         store.read(WILHELMINA)
-
-
-def _newer(content: bytes) -> bytes:
-    """Return a client's file as a program a format ahead would write it."""
-    import core.store.generations as generations
-
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(generations, "NEWEST", NEWEST + 1)
-        return written({"things": {"1": {"new": True}}})
-
-
-def test_a_file_of_a_newer_format_is_refused_by_number_and_never_written_over(
-    folder: Path,
-) -> None:
-    current(folder).write_bytes(_newer(current(folder).read_bytes()))
-    before = everything_in(home(folder))
-    with Store(folder) as store:
-        for act in (lambda: store.read(WILHELMINA), lambda: store.save(client("over it"))):
-            with pytest.raises(TooNew, match=rf"format {NEWEST + 1}.*up to {NEWEST}"):
-                act()
-        assert [row.damaged for row in store.clients()] == [False, True]
-    assert everything_in(home(folder)) == before
-
-
-def test_an_older_format_is_brought_up_step_by_step(
-    folder: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    import core.store.generations as generations
-
-    def second(tables: generations.Tables) -> generations.Tables:
-        return {"records": tables["records"], "steps": {"1": {"taken": [2]}}}
-
-    def third(tables: generations.Tables) -> generations.Tables:
-        tables["steps"]["1"]["taken"].append(3)
-        return tables
-
-    monkeypatch.setattr(generations, "UPGRADES", {NEWEST: second, NEWEST + 1: third})
-    monkeypatch.setattr(generations, "NEWEST", NEWEST + 2)
-    with Store(folder) as store:
-        store.save(with_note(store.read(WILHELMINA), "brought up"))
-    content = current(folder).read_bytes()
-    assert b"pins-to-seams-store/%d" % (NEWEST + 2) in content[:40]
-    assert tables_in(content)["steps"] == {"1": {"taken": [2, 3]}}
-    assert kept_note(folder) == "brought up"
-
-
-def test_what_another_hand_wrote_meanwhile_is_kept_aside_and_nothing_is_mixed(
-    folder: Path,
-) -> None:
-    with Store(folder.with_name(folder.name + " elsewhere")) as elsewhere:
-        elsewhere.save(client("another hand's", extra="theirs"))
-        theirs = current(elsewhere.root).read_bytes()
-    with Store(folder) as store:
-        document = store.read(WILHELMINA)
-        current(folder).write_bytes(theirs)
-        store.save(with_note(document, "ours"))
-        store.save(with_note(document, "ours again"))
-    found = kept(folder)
-    assert note_of(found) == "ours again"
-    assert "extra" not in found
-    assert (home(folder) / "client.other-1.json").read_bytes() == theirs
-
-
-def test_a_file_taken_out_meanwhile_is_written_again(folder: Path) -> None:
-    with Store(folder) as store:
-        document = store.read(WILHELMINA)
-        for path in home(folder).iterdir():
-            path.unlink()
-        home(folder).rmdir()
-        store.save(with_note(document, "still hers"))
-    assert kept_note(folder) == "still hers"
 
 
 def test_a_save_that_fails_says_what_is_safe(folder: Path) -> None:
