@@ -1,0 +1,252 @@
+"""What every screen shares: the open client, which screen is shown, and the door for changes.
+
+A screen's own state is a ``View``: it works out what it shows from the client's file and
+what was chosen, or says in words why it cannot; only then is anything saved or shown.
+"""
+
+from collections.abc import Callable
+from copy import deepcopy
+from dataclasses import dataclass
+from typing import Any
+
+from kivy.event import EventDispatcher
+from kivy.properties import BooleanProperty, StringProperty
+
+from core.errors import Damaged, NotFound, WorkroomError
+from core.fitting_file import FittingFile, read_document
+from core.store.clients import Store
+from screens.aside import Aside
+from screens.door import Document, Door, Keep
+from screens.rows import sentence
+
+FIRST = "day book"
+"""The screen that is shown when the app opens, and where every way back ends."""
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A screen and what was chosen on it, to go back to; ``client_id`` whose it was."""
+
+    screen: str
+    chosen: Any = None
+    client_id: str = ""
+
+
+class View(EventDispatcher):
+    """A screen's state in ready-to-show words, and its verbs.
+
+    ``needs_client`` tells whether it shows the open client; without one it is never shown.
+    """
+
+    name = ""
+    needs_client = True
+
+    def __init__(self, room: "Workroom", **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self.room = room
+        self.chosen: Any = None
+        room.views[self.name] = self
+
+    def work_out(self, file: FittingFile | None, chosen: Any) -> Any:
+        """Return what is to be shown; raises ``WorkroomError`` with nothing changed."""
+        raise NotImplementedError
+
+    def lay_out(self, shown: Any, chosen: Any) -> None:
+        """Show what was worked out."""
+        raise NotImplementedError
+
+    def put_away(self) -> None:
+        """Hold nothing of any client."""
+        self.chosen = None
+
+
+class Workroom(EventDispatcher):
+    """One client open at a time, one screen shown at a time, one door for changes."""
+
+    here = StringProperty("")
+    client_id = StringProperty("")
+    client_name = StringProperty("")
+    trouble = StringProperty("")
+    can_undo = BooleanProperty(False)
+    can_redo = BooleanProperty(False)
+
+    def __init__(self, aside: Aside, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self.aside = aside
+        self.views: dict[str, View] = {}
+        self._door: Door | None = None
+        self._document: Document = {}
+        self._file: FittingFile | None = None
+        self._trail: list[Seen] = []
+
+    # -- who and where --------------------------------------------------------
+
+    @property
+    def door(self) -> Door:
+        if self._door is None:
+            raise NotFound("The clients are not open")
+        return self._door
+
+    @property
+    def store(self) -> Store:
+        return self.door.store
+
+    @property
+    def document(self) -> Document:
+        """The open client's document as it is kept: never to be changed in place."""
+        if not self._document:
+            raise NotFound("There is no client on the table")
+        return self._document
+
+    @property
+    def view(self) -> View:
+        return self.views[self.here]
+
+    def take_store(self, store: Store) -> None:
+        """Begin with the clients of a store, at the first screen."""
+        self._door = Door(store)
+        self.attempt(lambda: self._turn(Seen(FIRST)))
+
+    def put_away(self) -> None:
+        """Hold nothing of any client any more, neither shown nor to be taken back."""
+        self._door = None
+        self._trail.clear()
+        self._close()
+        for view in self.views.values():
+            view.put_away()
+        self.here, self.trouble = "", ""
+        self.can_undo = self.can_redo = False
+
+    def open_client(self, client_id: str, screen: str = "client", chosen: Any = None) -> None:
+        """Open a client on a screen; something lost of hers is told there."""
+        self.attempt(lambda: self._open_at(Seen(screen, chosen, client_id)))
+
+    def go(self, screen: str, chosen: Any = None) -> None:
+        """Go on to another screen; the way back leads here."""
+        self.attempt(lambda: self._go(Seen(screen, chosen, self.client_id)))
+
+    def back(self) -> None:
+        """Go back the way she came, in the end to the first screen."""
+        to = self._trail.pop() if self._trail else Seen(FIRST)
+        if self.here != FIRST or to.screen != FIRST:
+            self.attempt(lambda: self._turn(to))
+
+    def choose(self, chosen: Any) -> None:
+        """Show the same screen with something else chosen on it."""
+        self.attempt(lambda: self._turn(Seen(self.here, chosen, self.client_id)))
+
+    # -- the one door ---------------------------------------------------------
+
+    def change(self, edit: Callable[[Document], None], chosen: Any = None) -> bool:
+        """Change the open client; ``chosen`` is what is chosen after, if it is something else.
+
+        Returns whether it was kept; where it was not, the words for it are shown.
+        """
+        return self.attempt(lambda: self._change(edit, chosen))
+
+    def add_client(self, document: Document, screen: str, chosen: Any = None) -> bool:
+        """Keep a new client's document and open it on a screen."""
+        return self.attempt(lambda: self._add(document, Seen(screen, chosen)))
+
+    def undo(self) -> None:
+        """Take back the last change, whoever's it was, and show where it was made."""
+        self.attempt(lambda: self.door.undo(self._show))
+
+    def redo(self) -> None:
+        """Do again what was taken back last."""
+        self.attempt(lambda: self.door.redo(self._show))
+
+    def delete_client(self, client_id: str) -> None:
+        """Delete a client for good: this is not taken back."""
+        self.attempt(lambda: self._delete(client_id))
+
+    def attempt(self, act: Callable[[], None], *, clears: bool = True) -> bool:
+        """Do it, or say in words why it could not be done; nobody else catches.
+
+        What comes in late ``clears`` no words: they may be about something else.
+        """
+        done = True
+        try:
+            act()
+        except WorkroomError as error:
+            self.say(error)
+            done = False
+        else:
+            self.trouble = "" if clears else self.trouble
+        self.can_undo = self._door is not None and self._door.can_undo
+        self.can_redo = self._door is not None and self._door.can_redo
+        return done
+
+    def say(self, error: WorkroomError) -> None:
+        self.trouble = sentence(error)
+
+    # -- how ------------------------------------------------------------------
+
+    def _go(self, to: Seen) -> None:
+        came_from = self._seen()
+        self._turn(to)
+        if came_from.screen:
+            self._trail.append(came_from)
+
+    def _seen(self) -> Seen:
+        chosen = self.views[self.here].chosen if self.here else None
+        return Seen(self.here, chosen, self.client_id)
+
+    def _turn(self, to: Seen) -> None:
+        """Show a screen, with its client open where it needs one."""
+        view = self.views[to.screen]
+        if not view.needs_client:
+            view.lay_out(view.work_out(None, to.chosen), to.chosen)
+            self.here = to.screen
+        elif to.client_id and to.client_id != self.client_id:
+            self._open_at(to, on_trail=False)
+        else:
+            self._show(self.document, to)
+
+    def _open_at(self, to: Seen, *, on_trail: bool = True) -> None:
+        came_from = self._seen()
+        self._show(self.store.read(to.client_id), to)
+        if on_trail and came_from.screen and came_from.screen != to.screen:
+            self._trail.append(came_from)
+        if lost := self.store.recovered(to.client_id):
+            raise Damaged(lost)
+
+    def _show(self, document: Document, seen: Seen, keep: Keep | None = None) -> None:
+        """Read and work out everything first: what cannot be shown is never saved."""
+        file = read_document(document)
+        view = self.views[seen.screen]
+        shown = view.work_out(file, seen.chosen)
+        self._document = file.data if keep is None else keep(file.data)
+        self._file = file
+        self.client_id, self.client_name = file.client.id, file.client.name
+        view.lay_out(shown, seen.chosen)
+        self.here = seen.screen
+
+    def _change(self, edit: Callable[[Document], None], chosen: Any) -> None:
+        before, after, seen = self.document, deepcopy(self.document), self._seen()
+        edit(after)
+        now = seen if chosen is None else Seen(seen.screen, chosen, seen.client_id)
+        if after != before:
+            self._show(after, now, lambda whole: self.door.keep(before, whole, seen))
+        elif now != seen:
+            self._turn(now)
+
+    def _add(self, document: Document, to: Seen) -> None:
+        file = read_document(document)
+        self.store.save(file.data)
+        self._go(Seen(to.screen, to.chosen, file.client.id))
+
+    def _delete(self, client_id: str) -> None:
+        self.door.delete(client_id)
+        self._trail = [seen for seen in self._trail if seen.client_id != client_id]
+        if client_id == self.client_id:
+            self._close()
+        if not self._trail or self.views[self.here].needs_client:
+            self._trail.clear()
+            self._turn(Seen(FIRST))
+        else:
+            self._turn(self._seen())
+
+    def _close(self) -> None:
+        self._document, self._file = {}, None
+        self.client_id = self.client_name = ""
