@@ -58,7 +58,7 @@ class Entry(EventDispatcher):
         self._aside = aside
         self._now = now
         self._store: Store | None = None
-        self._rested_at = now()
+        self._rested_at: float | None = None
 
     @property
     def may_be_secret(self) -> bool:
@@ -96,9 +96,10 @@ class Entry(EventDispatcher):
 
     def wake(self) -> None:
         """Ask for the passcode again after a long rest; a clock set back counts as long."""
-        rested_s = self._now() - self._rested_at
-        sealed = self._store is not None and self._store.seal is not None
-        if sealed and not 0 <= rested_s <= LOCKED_AFTER_S:
+        rested_at, self._rested_at = self._rested_at, None
+        if rested_at is None or self._store is None or self._store.seal is None:
+            return
+        if not 0 <= self._now() - rested_at <= LOCKED_AFTER_S:
             self.open()
 
     def leave(self) -> None:

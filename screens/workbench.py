@@ -34,7 +34,9 @@ class Workbench(Benchtop):
         super().__init__(**kwargs)
         self._aside = aside
         self._door: Door | None = None
-        self.take_off()
+        self._document: Document = {}
+        self._open: OnTheBench | None = None
+        self._chosen = Chosen()
 
     @property
     def door(self) -> Door:
@@ -118,7 +120,5 @@ class Workbench(Benchtop):
 
     def take_off(self) -> None:
         """Take everything off the bench, and hold none of it."""
-        self._document: Document = {}
-        self._open: OnTheBench | None = None
-        self._chosen = Chosen()
+        self._document, self._open, self._chosen = {}, None, Chosen()
         self.clear()

@@ -275,7 +275,7 @@ class Tablet:
         keep = os.environ.get("KEEP_PICTURES")
         self.window = window
         self.pictures = Path(keep) if keep else folder / "pictures"
-        self.app = None
+        self.app = self.hand = None
         self._events_before = set(map(id, Clock.get_events()))
 
     def __call__(self, app, screen="landscape"):
@@ -292,7 +292,7 @@ class Tablet:
         app._run_prepare()
         runTouchApp(embedded=True)
         self.app = app
-        hand = Hand(app, self.window, EventLoop, self.pictures)
+        self.hand = hand = Hand(app, self.window, EventLoop, self.pictures)
         hand.frames(3)
         assert tuple(self.window.system_size) == (width, height)
         return hand

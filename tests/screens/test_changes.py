@@ -103,6 +103,44 @@ def test_undo_brings_back_what_was_there_and_saves_it(start, tmp_path):
     assert hand.ids.header.ids.undo.disabled
 
 
+def test_redo_does_again_what_undo_took_back_until_something_else_is_done(start, tmp_path):
+    hand = start()
+    keys = hand.ids.header.ids
+    assert keys.redo.disabled
+    hand.tap(pin_line(hand, SIDES_AT_WAIST))
+    hand.tap(editor(hand).more)
+    assert keys.redo.disabled
+    hand.tap(keys.undo)
+    assert not keys.redo.disabled
+    hand.tap(keys.redo)
+    assert editor(hand).depth.text == "3/8"
+    assert stored_fitting(tmp_path / "data")["pins"][SIDES_AT_WAIST]["pinch"] == "3/8"
+    assert keys.redo.disabled
+    hand.tap(keys.undo)
+    hand.tap(hand.ids.lead_tape)
+    assert keys.redo.disabled
+
+
+@pytest.mark.parametrize("again", [("z", "ctrl", "shift"), ("y", "ctrl"), ("z", "meta", "shift")])
+def test_a_keyboard_undoes_and_does_again(start, tmp_path, again):
+    hand = start()
+    hand.tap(pin_line(hand, SIDES_AT_WAIST))
+    hand.tap(editor(hand).more)
+    hand.key("z", "ctrl")
+    assert editor(hand).depth.text == "1/4"
+    assert stored(tmp_path / "data") == DEMO
+    hand.key(*again)
+    assert editor(hand).depth.text == "3/8"
+
+
+def test_the_letter_alone_undoes_nothing(start):
+    hand = start()
+    hand.tap(editor(hand).more)
+    for held in ((), ("shift",), ("ctrl", "alt")):
+        hand.key("z", *held)
+    assert hand.app.bench.can_undo
+
+
 def test_a_pin_that_holds_nothing_cannot_hold_less_and_says_so(start, tmp_path):
     hand = start()
     hand.tap(pin_line(hand, SIDES_AT_WAIST))

@@ -1,5 +1,6 @@
 """On every screen and size: fingers fit, nothing is cut off, and every sign can be drawn."""
 
+from contextlib import ExitStack
 from itertools import combinations
 
 import pytest
@@ -8,10 +9,15 @@ from PIL import ImageFont
 from tests.screens import folders
 from tests.screens.tablet import Tablet
 
-NAMES = ["changes", "empty"]
+NAMES = ["changes", "empty", "passcode", "closed"]
+SIZES = ["landscape", "portrait", "dense", "dense portrait"]
 
+LOOKED_AT = [(name, screen) for name in NAMES for screen in SIZES]
 
-LOOKED_AT = [(name, screen) for name in NAMES for screen in ("landscape", "portrait", "dense")]
+LONG = (
+    "This could not be saved (no room is left on the device). Everything up to the touch before it"
+    " is safe: make room, and touch it again"
+)
 
 
 @pytest.fixture(params=LOOKED_AT, ids=" ".join, scope="module")
@@ -20,16 +26,42 @@ def hand(request, window, tmp_path_factory):
     from screens.app import PinsToSeamsApp
 
     name, screen = request.param
-    folder = tmp_path_factory.mktemp("data")
-    if name == "empty":
-        folders.empty(folder)
+    folder = tmp_path_factory.mktemp("data") / "a folder whose name is rather long"
     running = Tablet(window, folder)
-    hand = running(PinsToSeamsApp(folder), screen)
-    assert hand.app.root.current == name
+    with ExitStack() as held:
+        prepare(name, folder, held)
+        hand = running(PinsToSeamsApp(folder), screen)
+        assert hand.app.root.current == name
+        fill_up(hand, name)
+        yield hand
+        running.stop()
+
+
+def prepare(name, folder, held):
+    """Leave a folder as the app must find it to show the screen."""
     if name == "changes":
+        folders.due_for_backup(folder)
+    elif name == "empty":
+        folders.empty(folder)
+    elif name == "passcode":
+        folders.sealed(folder)
+    else:
+        held.enter_context(folders.in_use(folder))
+
+
+def fill_up(hand, name):
+    """Show everything that the screen can show at once."""
+    if name == "changes":
+        hand.app.bench.open_client(folders.DEMO_ID)
         open_everything(hand)
-    yield hand
-    running.stop()
+    if name == "passcode":
+        hand.tap(hand.ids.show)
+        hand.ids.field.text = "a passcode that is longer than any field it is typed into" * 3
+    hand.app.bench.trouble = LONG
+    hand.app.aside.words = "Reading the photo: 3 of 10"
+    if name in ("passcode", "closed"):
+        hand.app.entry.words = LONG
+    hand.settle()
 
 
 def open_everything(hand):
@@ -40,15 +72,17 @@ def open_everything(hand):
 
     for line in hand.all(LevelLine) + hand.all(StepLine):
         line.opened = bool(line.row.sum)
+    hand.settle()
     hand.tap(hand.all(PinLine)[4])
+    assert hand.app.bench.pin.index == 4
     hand.ids.cautions.opened = True
     hand.settle()
 
 
 def buttons(hand):
-    from kivy.uix.behaviors import ButtonBehavior
+    from kivy.uix.behaviors import ButtonBehavior, FocusBehavior
 
-    found = hand.all(ButtonBehavior)
+    found = hand.all((ButtonBehavior, FocusBehavior))
     assert found
     return found
 
