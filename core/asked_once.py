@@ -18,7 +18,7 @@ from core.measurements import Value, catalogue
 from core.over_time import Document, Point, days_measured, points, unit_of
 from core.questions import Question, questions
 from core.reading_fittings import read_values
-from core.sitting import begun, sitting_of, value_mm
+from core.sitting import begun, sitting_of, value_mm, values_in
 from core.tape_order import Number
 
 
@@ -104,7 +104,7 @@ def _short(document: Document, today: str, number: Number, question: Question, u
 
 
 def _entry(document: Document, today: str, number: Number, question: Question) -> dict[str, Any]:
-    values = sitting_of(document, today).get("values") or {}
+    values = values_in(sitting_of(document, today))
     side = None if question.about == "sides" else number.side
     cut = _on_side({name: values[name] for name in question.measurements}, side)
     return {"about": question.key, "values": cut}
@@ -116,7 +116,7 @@ def _said(document: Document, today: str) -> list[dict[str, Any]]:
 
 
 def _taken(document: Document, today: str) -> dict[str, Taken]:
-    values = sitting_of(document, today).get("values")
+    values = values_in(sitting_of(document, today))
     return read_values(Field(values, "measurements", unit_of(document)))
 
 

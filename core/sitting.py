@@ -62,7 +62,8 @@ def set_worn(document: dict[str, Any], today: str, *, foundation: str, heel: str
     """
     if heel.strip():
         _refuse_negative(heel, unit_of(document))
-    worn = begun(document, today).setdefault("worn", {})
+    sitting = begun(document, today)
+    worn = sitting["worn"] = dict(sitting.get("worn") or {})
     for name, said in (("foundation", foundation.strip()), ("heel", heel.strip())):
         worn.pop(name, None)
         if said:
@@ -136,6 +137,12 @@ def skip(document: dict[str, Any], today: str, number: Number) -> None:
         sitting["skipped"] = [*skipped(sitting), number.key]
 
 
+def values_in(sitting: Mapping[str, Any]) -> Mapping[str, Any]:
+    """Return the values of a sitting as they are written; none where there are none."""
+    values = sitting.get("values")
+    return values if isinstance(values, dict) else {}
+
+
 def skipped(sitting: Mapping[str, Any]) -> tuple[str, ...]:
     """Return the keys of the numbers that were passed by."""
     return _words(sitting.get("skipped"))
@@ -147,17 +154,16 @@ def take_both_sides(document: dict[str, Any], today: str, measurement: str) -> N
     if measurement not in both_sides(sitting):
         sitting["both_sides"] = [*both_sides(sitting), measurement]
     whole, left = Number(measurement), Number(measurement, "left")
-    value = (sitting.get("values") or {}).get(measurement)
+    value = values_in(sitting).get(measurement)
     if value is not None and not isinstance(value, dict):
-        sitting["values"][measurement] = {"left": value}
+        _write(sitting, whole, {"left": value})
         _write_several(sitting, left, _several(sitting).get(whole.key) or ())
         _write_several(sitting, whole, ())
 
 
 def both_sides(sitting: Mapping[str, Any]) -> tuple[str, ...]:
     """Return the measurements with two sides today, by her wish or as they were written."""
-    values = sitting.get("values") or {}
-    written = [name for name, value in values.items() if isinstance(value, dict)]
+    written = [name for name, value in values_in(sitting).items() if isinstance(value, dict)]
     return tuple(dict.fromkeys((*_words(sitting.get("both_sides")), *written)))
 
 
@@ -173,14 +179,14 @@ def _found(document: Document, today: str) -> dict[str, Any] | None:
 
 
 def _value(sitting: Mapping[str, Any], number: Number) -> Any:
-    value = (sitting.get("values") or {}).get(number.measurement)
+    value = values_in(sitting).get(number.measurement)
     if not isinstance(value, dict):
         return value
     return value.get(number.side) if number.side else None
 
 
 def _write(sitting: dict[str, Any], number: Number, value: Any) -> None:
-    values = sitting.setdefault("values", {})
+    values = sitting["values"] = dict(values_in(sitting))
     after = value
     if number.side:
         before = values.get(number.measurement)

@@ -19,7 +19,7 @@ from core.measurements import catalogue, places
 from core.number_words import length_in_words, number_in_words
 from core.over_time import Document, unit_of
 from core.readings import asks_for_third
-from core.sitting import both_sides, readings, sitting_of, skipped, typed, value_mm
+from core.sitting import both_sides, readings, sitting_of, skipped, typed, value_mm, values_in
 from core.tape_order import Number, measurements_for, number_of, sided_for
 from core.wording import sentences
 
@@ -109,7 +109,7 @@ def numbers_of(document: Document, today: str, kinds: Iterable[str]) -> tuple[Nu
     """
     kinds, sitting = tuple(kinds), sitting_of(document, today)
     wanted = measurements_for(document, kinds)
-    also = (name for name, value in (sitting.get("values") or {}).items() if value is not None)
+    also = (name for name, value in values_in(sitting).items() if value is not None)
     sided = sided_for(kinds) | set(both_sides(sitting))
     return tuple(
         number
