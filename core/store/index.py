@@ -13,9 +13,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields
 from typing import Any
 
+from core.client_facts import Coming, Due, ToSew, entries, facts_of
 from core.store.shelf import Stamp
 
-MAKE = 1
+MAKE = 2
 """Raised whenever a row holds other things, so that an index of an older make is read anew."""
 
 _HEAD = re.compile(rb'\{"make":(\d{1,6}),"crc32":"([0-9a-f]{8})","rows":')
@@ -27,8 +28,8 @@ _LETTERS = {"ø": "o", "ł": "l", "đ": "d", "ı": "i", "æ": "ae", "œ": "oe"}
 class Row:
     """What the list shows of a client, and where she is kept.
 
-    ``fittings`` is how many she had; ``due`` the days her garments are due (ISO 8601, with the
-    garment's name); ``searched`` is the name as it is searched, ``changed`` when anything of
+    ``fittings`` is how many she had; ``due``, ``coming``, ``to_sew`` and ``measured`` are what
+    the day book needs; ``searched`` is the name as it is searched, ``changed`` when anything of
     hers was last saved.
     """
 
@@ -37,7 +38,10 @@ class Row:
     name: str
     searched: str = ""
     fittings: int = 0
-    due: tuple[tuple[str, str], ...] = ()
+    due: tuple[Due, ...] = ()
+    coming: tuple[Coming, ...] = ()
+    to_sew: tuple[ToSew, ...] = ()
+    measured: str = ""
     changed: str = ""
     damaged: bool = False
     stamp: Stamp | None = None
@@ -46,29 +50,20 @@ class Row:
 def row_of(folder: str, document: Mapping[str, Any], changed: str, stamp: Stamp | None) -> Row:
     """Return the row of a client's document; a field that is not as it should be is left out."""
     client = document["client"]
-    garments = entries(document, "garments")
+    garments, facts = entries(document, "garments"), facts_of(document)
     return Row(
         folder=folder,
         id=str(client["id"]),
         name=str(client["name"]),
         searched=folded(str(client["name"])),
         fittings=sum(len(entries(garment, "fittings")) for garment in garments),
-        due=tuple(
-            sorted(
-                (garment["due"], str(garment.get("name", "")))
-                for garment in garments
-                if isinstance(garment.get("due"), str)
-            )
-        ),
+        due=facts.due,
+        coming=facts.coming,
+        to_sew=facts.to_sew,
+        measured=facts.measured,
         changed=changed,
         stamp=stamp,
     )
-
-
-def entries(data: Mapping[str, Any], name: str) -> list[Mapping[str, Any]]:
-    """Return the objects of a list in a document; nothing that is not as it should be."""
-    found = data.get(name)
-    return [entry for entry in found if isinstance(entry, dict)] if isinstance(found, list) else []
 
 
 def write_index(rows: Iterable[Row]) -> bytes:
@@ -95,7 +90,9 @@ def _read_row(row: Mapping[str, Any]) -> Row:
     stamp = row["stamp"]
     read = {
         **row,
-        "due": tuple((str(day), str(name)) for day, name in row["due"]),
+        "due": tuple(Due(*each) for each in row["due"]),
+        "coming": tuple(Coming(*each) for each in row["coming"]),
+        "to_sew": tuple(ToSew(*each) for each in row["to_sew"]),
         "stamp": None if stamp is None else (int(stamp[0]), int(stamp[1]), int(stamp[2])),
     }
     return Row(**read)

@@ -6,10 +6,10 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from core.client_facts import entries
 from core.errors import Damaged, NotFound, WorkroomError
 from core.photos import Photo, is_ours, thumbnail_of
 from core.store.disk import told
-from core.store.index import entries
 from core.store.shelf import Shelf
 
 if TYPE_CHECKING:

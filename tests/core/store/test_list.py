@@ -55,7 +55,10 @@ def test_a_row_tells_fittings_due_days_and_the_last_change(tmp_path: Path) -> No
         document["notes"] = "more"
         store.save(document)
         (row,) = store.clients()
-        assert row.due == (("2026-04-01", "Tweed skirt"), ("2026-05-01", "Silk gown"))
+        assert [each[:2] for each in row.due] == [
+            ("2026-04-01", "Tweed skirt"),
+            ("2026-05-01", "Silk gown"),
+        ]
         assert row.fittings == 3
         assert row.changed > first.isoformat(timespec="milliseconds")
     with Store(tmp_path) as store:
