@@ -40,7 +40,8 @@ class Store:
     """The clients in a folder; what is handed out is the caller's own to change.
 
     Opening takes the folder for this process alone (``InUse`` where another has it),
-    finishes what was cut off, and opens the seal (``Locked``, ``WrongPasscode``).
+    finishes what was cut off, and opens the seal (``Locked``, ``WrongPasscode``): with a
+    passcode, which is slow on purpose, or with a ``seal`` that was unwrapped before.
     """
 
     def __init__(
@@ -48,6 +49,7 @@ class Store:
         folder: Path,
         passcode: str | None = None,
         *,
+        seal: Seal | None = None,
         now: Callable[[], datetime] = lambda: datetime.now(UTC),
     ) -> None:
         self.root = folder
@@ -59,7 +61,7 @@ class Store:
             try:
                 finish(folder)
                 self.stands = self._found_stands()
-                self.seal = self._opened(passcode)
+                self.seal = self._opened(passcode, seal)
                 bring_forward(folder, self.now(), self.seal)
                 self.own_shelf().drop_unfinished(INDEX)
             except BaseException:
@@ -222,9 +224,11 @@ class Store:
                 mend_stands(self.root, stands)
         return stands
 
-    def _opened(self, passcode: str | None) -> Seal | None:
+    def _opened(self, passcode: str | None, seal: Seal | None) -> Seal | None:
         if self.stands.wrapped is None:
             return None
+        if seal is not None and seal.key_id == self.stands.wrapped.get("key_id"):
+            return seal
         if passcode is None:
             raise Locked("These clients are sealed: enter the passcode to open them")
         return unwrap(self.stands.wrapped, passcode)
