@@ -68,6 +68,7 @@ class Store:
                 self._lock.release()
                 raise
         self._files: dict[str, ClientFile] = {}
+        self._swept: set[str] = set()
         self._rows: dict[str, Row] | None = None
         self._names: NameList | None = None
         self._index_is_old = False
@@ -247,7 +248,9 @@ class Store:
         refuse_unfinished(self.root)
         if folder not in self._files:
             file = ClientFile(self.shelf(folder))
-            _sweep(file)
+            if folder not in self._swept:  # only once: what is taken back may name a photo again
+                _sweep(file)
+                self._swept.add(folder)
             self._files[folder] = file
         return self._files[folder]
 
