@@ -32,6 +32,9 @@ class ByHand:
     ends: frozenset[tuple[str, str, str]]
 
 
+NOTHING_BY_HAND = ByHand(frozenset(), frozenset(), frozenset(), frozenset())
+
+
 def by_hand(garment: Mapping[str, Any], kind: Kind | None, unit: Unit) -> ByHand:
     """Return what she changed by hand in a garment of the document.
 
