@@ -1,4 +1,4 @@
-"""What is typed on the number keys: digits and an eighth, a decimal, or millimetres."""
+"""What is typed on the number keys: digits and an eighth, digits and a tenth, or millimetres."""
 
 import re
 from dataclasses import dataclass, replace
@@ -8,6 +8,9 @@ from core.errors import BadLength
 from core.lengths import LONGEST_MM, MM_PER_UNIT, Unit, read_length, write_length
 
 EIGHTHS = ("1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8")
+TENTHS = (".0", ".1", ".2", ".3", ".4", ".5", ".6", ".7", ".8", ".9")
+"""The tenths of a centimetre, one touch each, as the eighths of an inch are."""
+
 WHOLE, BACK, CLEAR, POINTS = "whole", "back", "clear", (".", ",")
 
 _MOST_DIGITS: dict[Unit, int] = {"in": 3, "cm": 3, "mm": 4}
@@ -24,7 +27,7 @@ class Keypad:
     ``unit`` is what the keys stand for, ``file_unit`` what a length without a unit means in
     the file.  ``kept`` is a text no key has touched: a value that was there, or one typed in
     another unit; it stays as it was typed until a key replaces it.  A value that was there, an
-    eighth and ``whole`` close the number: the next digit begins another.
+    eighth, a tenth and ``whole`` close the number: the next digit begins another.
     """
 
     unit: Unit
@@ -64,9 +67,12 @@ class Keypad:
 
     @property
     def lit(self) -> str:
-        """The key for the part of an inch shown; a sixteenth lights the eighth below it."""
-        if self.unit != "in" or self.is_empty:
+        """The key for the part shown, an eighth or a tenth; a sixteenth lights the eighth below."""
+        if self.unit == "mm" or self.is_empty:
             return ""
+        if self.unit == "cm":
+            point = self._opened().point.replace(",", ".")
+            return point if point in TENTHS else TENTHS[0] if self.closed else ""
         part = self._opened().fraction
         eighth = Fraction(part * 8 // 1, 8)
         return f"{eighth}" if eighth else WHOLE if self.closed else ""
@@ -74,7 +80,8 @@ class Keypad:
     def press(self, key: str) -> "Keypad":
         """Return what a key makes of it; a key that can do nothing here changes nothing.
 
-        Keys are the digits, ``EIGHTHS``, ``WHOLE``, a point or comma, ``BACK`` and ``CLEAR``.
+        Keys are the digits, ``EIGHTHS``, ``WHOLE``, ``TENTHS``, a point or comma, ``BACK`` and
+        ``CLEAR``.
         Raises ``ValueError`` for what is no key.
         """
         after = self._pressed(key)
@@ -111,6 +118,8 @@ class Keypad:
             return self._digit(key)
         if key in EIGHTHS or key == WHOLE:
             return self._part(Fraction(0) if key == WHOLE else Fraction(key))
+        if key in TENTHS:
+            return self._tenth(key)
         if key in POINTS:
             return self._pointed(key)
         if key == BACK:
@@ -138,6 +147,13 @@ class Keypad:
         if self.sixteenths and opened.closed and opened.fraction == part:
             part += _FINEST_KEY
         return replace(opened, fraction=part, closed=True)
+
+    def _tenth(self, tenth: str) -> "Keypad":
+        """Put a tenth in the place of the one before; ``.0`` is none, as ``whole`` is."""
+        if self.unit != "cm" or (self.is_empty and tenth == TENTHS[0]):
+            return self
+        digits = self._opened().digits or "0"
+        return _blank(self, digits=digits, point=tenth if tenth != TENTHS[0] else "", closed=True)
 
     def _pointed(self, point: str) -> "Keypad":
         if self.unit != "cm":

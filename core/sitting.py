@@ -137,6 +137,13 @@ def skip(document: dict[str, Any], today: str, number: Number) -> None:
         sitting["skipped"] = [*skipped(sitting), number.key]
 
 
+def put_in_hand(document: dict[str, Any], today: str, number: Number) -> None:
+    """Remember that she is at a number, to come back to it; begins no sitting by itself."""
+    sitting = _found(document, today)
+    if sitting is not None:
+        sitting["last_touched"] = number.key
+
+
 def values_in(sitting: Mapping[str, Any]) -> Mapping[str, Any]:
     """Return the values of a sitting as they are written; none where there are none."""
     values = sitting.get("values")

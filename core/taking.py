@@ -147,6 +147,20 @@ def go_on(document: Document, today: str, numbers: Sequence[Number]) -> Number |
     return _open(document, today, (*numbers[start:], *numbers[:start]))
 
 
+def come_back(document: Document, today: str, numbers: Sequence[Number]) -> Number | None:
+    """Return the number she was at when she left, so that one half typed is not passed over.
+
+    Where that one is skipped or no longer asked for it is the one to go on with, or the first;
+    ``None`` only where there are no numbers.
+    """
+    sitting = sitting_of(document, today)
+    last = sitting.get("last_touched")
+    at = number_of(last) if isinstance(last, str) else None
+    if at in numbers and last not in skipped(sitting):
+        return at
+    return go_on(document, today, numbers) or next(iter(numbers), None)
+
+
 def after(
     document: Document, today: str, numbers: Sequence[Number], number: Number
 ) -> Number | None:

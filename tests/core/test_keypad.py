@@ -9,11 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from core.keypad import BACK, CLEAR, EIGHTHS, POINTS, WHOLE, Keypad, keypad_of
+from core.keypad import BACK, CLEAR, EIGHTHS, POINTS, TENTHS, WHOLE, Keypad, keypad_of
 from core.lengths import LONGEST_MM, Unit, read_length
 
 UNITS: tuple[Unit, ...] = ("in", "cm", "mm")
-KEYS = (*string.digits, *EIGHTHS, WHOLE, *POINTS, BACK, CLEAR)
+KEYS = (*string.digits, *EIGHTHS, WHOLE, *TENTHS, *POINTS, BACK, CLEAR)
 INCHES = Keypad("in", "in")
 SIXTEENTHS = Keypad("in", "in", sixteenths=True)
 CENTIMETRES = Keypad("cm", "in")
@@ -79,6 +79,30 @@ def test_a_second_touch_on_an_eighth_is_a_sixteenth_more(keys: str, kept: str) -
 )  # fmt: skip
 def test_centimetres_have_one_decimal_and_say_their_unit(keys: str, kept: str) -> None:
     assert pressed(CENTIMETRES, *keys.split()).as_typed == kept
+
+
+@pytest.mark.parametrize(
+    ("keys", "kept", "lit"),
+    [
+        ("7 9 .5", "79.5 cm", ".5"), ("7 9 .5 .6", "79.6 cm", ".6"), ("7 9 .5 .0", "79 cm", ".0"),
+        (".5", "0.5 cm", ".5"), (".0", "", ""), ("7 9", "79 cm", ""), ("7 9 .5 8", "8 cm", ""),
+        ("7 9 .5 back", "79 cm", ""), ("7 9 .5 back back back 1", "71 cm", ""),
+        ("7 9 . .5", "79.5 cm", ".5"), ("7 9 , 5", "79,5 cm", ".5"),
+        ("7 9 .5 1/4", "79.5 cm", ".5"),
+    ],
+)  # fmt: skip
+def test_a_tenth_of_a_centimetre_is_one_touch(keys: str, kept: str, lit: str) -> None:
+    keypad = pressed(CENTIMETRES, *keys.split())
+    assert (keypad.as_typed, keypad.lit) == (kept, lit)
+
+
+def test_a_tenth_changes_only_the_tenth_of_a_value_that_was_there() -> None:
+    """31 1/4 in = 79.375 cm, shown as 79.4."""
+    there = keypad_of("31 1/4", "in", "cm")
+    assert (there.lit, there.as_typed) == (".4", "31 1/4")
+    assert there.press(".5").as_typed == "79.5 cm"
+    assert keypad_of("79", "cm", "cm").lit == ".0"
+    assert keypad_of("79", "mm", "mm").press(".5").as_typed == "79"
 
 
 @pytest.mark.parametrize(
@@ -148,7 +172,9 @@ def test_the_key_that_counts_is_lit(keys: str, lit: str) -> None:
 
 
 def test_no_key_of_inches_is_lit_in_centimetres() -> None:
-    assert pressed(INCHES, "3", "1/4").in_unit("cm").lit == ""
+    """3 1/4 in = 8.255 cm, shown as 8.3."""
+    assert pressed(INCHES, "3", "1/4").in_unit("cm").lit == ".3"
+    assert pressed(INCHES, "3", "1/4").in_unit("mm").lit == ""
     assert keypad_of("31 1/4", "in", "in").lit == "1/4"
 
 

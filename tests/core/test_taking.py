@@ -12,8 +12,16 @@ import pytest
 from core.fitting_file import dump, parse, read_document
 from core.lengths import Unit
 from core.measurements import catalogue, kinds, numbers_to_take
-from core.sitting import new_sitting, set_value, skip, take_away, take_both_sides
-from core.taking import after, before, go_on, numbers_of, page_of, spoken, taking_of
+from core.sitting import (
+    new_sitting,
+    put_in_hand,
+    set_value,
+    sitting_of,
+    skip,
+    take_away,
+    take_both_sides,
+)  # fmt: skip
+from core.taking import after, before, come_back, go_on, numbers_of, page_of, spoken, taking_of
 from core.tape_order import Number, measurements_for, moved, put_order
 
 TODAY = "2026-05-14"
@@ -148,6 +156,38 @@ def test_her_own_order_is_the_order_of_going_on() -> None:
     put_order(client, SKIRT, moved(usual, "hip_girth", usual.index("waist_to_hip")))
     with_taken(client, Number("waist_to_hip"))
     assert going_on(client) == HIP
+
+
+def coming_back(client: dict[str, Any]) -> Number | None:
+    again = read_document(parse(dump(client).encode(), "client")).data
+    return come_back(again, TODAY, numbers_of(again, TODAY, SKIRT))
+
+
+def test_she_comes_back_to_the_number_she_left_even_when_it_is_half_typed() -> None:
+    client = somebody(MARCH)
+    assert coming_back(client) == Number("heel_of_the_day")
+    set_value(client, TODAY, HIP, "4")
+    assert coming_back(client) == HIP
+    put_in_hand(client, TODAY, SIDE_LEFT)
+    assert coming_back(client) == SIDE_LEFT
+    skip(client, TODAY, SIDE_LEFT)
+    assert coming_back(client) == SIDE_RIGHT
+    put_in_hand(client, TODAY, Number("bust_girth"))
+    assert coming_back(client) == Number("heel_of_the_day")
+
+
+def test_she_comes_back_to_something_even_when_all_is_taken() -> None:
+    numbers = numbers_of(somebody(), TODAY, SKIRT)
+    client = with_taken(somebody(), *numbers)
+    put_in_hand(client, TODAY, Number("bust_girth"))
+    assert coming_back(client) == numbers[0]
+    assert come_back(somebody(), TODAY, ()) is None
+
+
+def test_being_at_a_number_begins_no_sitting() -> None:
+    client = somebody(MARCH)
+    put_in_hand(client, TODAY, HIP)
+    assert not sitting_of(client, TODAY)
 
 
 def test_a_page_shows_last_time_and_the_change_in_the_unit_wanted() -> None:
