@@ -55,6 +55,11 @@ def begun(document: dict[str, Any], today: str) -> dict[str, Any]:
     return _found(document, today) or new_sitting(document, today)
 
 
+def as_begun(document: Document, today: str) -> Mapping[str, Any]:
+    """Return a day's sitting as it is or would be begun: worn as last time; begins none."""
+    return _found(document, today) or new_sitting(dict(document), today)
+
+
 def set_worn(document: dict[str, Any], today: str, *, foundation: str, heel: str) -> None:
     """Write down what is worn at this sitting; an empty heel is none said.
 

@@ -11,6 +11,7 @@ import pytest
 from core.errors import BadLength
 from core.fitting_file import read_document
 from core.sitting import (
+    as_begun,
     both_sides,
     new_sitting,
     readings,
@@ -66,6 +67,17 @@ def test_the_first_value_begins_a_sitting_in_what_she_wore_last() -> None:
         "waist_found": "natural", "values": {"waist_girth": "31 1/4"},
         "last_touched": "waist_girth",
     }  # fmt: skip
+
+
+def test_before_the_first_key_she_sees_what_she_wore_last_and_nothing_is_begun() -> None:
+    client = somebody(MARCH)
+    kept = deepcopy(client)
+    there = as_begun(client, TODAY)
+    assert (there["worn"]["heel"], there["waist_found"], there["values"]) == ("2 1/2", "natural", {})
+    assert client == kept
+    set_worn(client, TODAY, foundation="none", heel="3")
+    assert as_begun(client, TODAY)["worn"] == {"foundation": "none", "heel": "3"}
+    assert as_begun(somebody(), TODAY)["worn"] == {}
 
 
 def test_what_is_worn_now_does_not_change_what_was_worn_then() -> None:

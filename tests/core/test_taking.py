@@ -20,7 +20,7 @@ from core.sitting import (
     skip,
     take_away,
     take_both_sides,
-)  # fmt: skip
+)
 from core.taking import after, before, come_back, go_on, numbers_of, page_of, spoken, taking_of
 from core.tape_order import Number, measurements_for, moved, put_order
 
