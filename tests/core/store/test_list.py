@@ -1,10 +1,12 @@
 """The list of clients: every one of them, found as she types, without reading them all."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from core.store import index
 from core.store.clients import Store
 from core.store.index import NameList, Row, folded
 from tests.core.store.invented import (
@@ -129,6 +131,15 @@ def _flip(path: Path) -> None:
     path.write_bytes(content[:at] + b"X" + content[at + 1 :])
 
 
+def _of_another_make(content: bytes) -> bytes:
+    """Return an index that is whole, and in which everybody is called otherwise."""
+    rows = [replace(row, name="Ada Finch") for row in index.read_index(content).values()]
+    assert len(rows) == 2
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(index, "MAKE", index.MAKE + 1)
+        return index.write_index(rows)
+
+
 SPOILT: dict[str, Callable[[Path], object]] = {
     "missing": Path.unlink,
     "empty": lambda path: path.write_bytes(b""),
@@ -137,9 +148,7 @@ SPOILT: dict[str, Callable[[Path], object]] = {
     "no text": lambda path: path.write_bytes(b"\xff\xfe\x00"),
     "a list": lambda path: path.write_bytes(b"[1, 2]"),
     "a folder": lambda path: (path.unlink(), path.mkdir()),
-    "of another make": lambda path: path.write_bytes(
-        path.read_bytes().replace(b'"make":1', b'"make":2').replace(b"Oatcake", b"Barnacl")
-    ),
+    "of another make": lambda path: path.write_bytes(_of_another_make(path.read_bytes())),
 }
 
 
