@@ -37,17 +37,9 @@ def work_out_again(document: Document, *, garment: str, own_kinds: Kept = ()) ->
     missing, ``CannotChange`` where the garment is of no kind or was fitted already.
     """
     written, usual, file = _ready(document, garment, own_kinds)
-    unit = file.unit
-    hers = by_hand(written, usual, unit)
-    made = as_she_made_it(usual, written, unit, hers)
-    ease = {level: one for level, one in file.garments[0].ease.items()
-            if level not in usual.ease_as_drafted}  # fmt: skip
-    new = drafted(
-        made, tape_of(file), file,
-        drop=str(written.get("drop", "0")), ease={**file.client.ease, **ease},
-    )  # fmt: skip
-    new = _at_her_heights(new, written, made, hers, unit)
-    change(document, garment, lambda after: pour(after, new, hers, usual, unit, keep=True))
+    hers = by_hand(written, usual, file.unit)
+    new = worked_out_as_hers(written, usual, file, hers)
+    change(document, garment, lambda after: pour(after, new, hers, usual, file.unit, keep=True))
 
 
 def work_out_afresh(
@@ -87,6 +79,21 @@ def _ready(
             " Start a new garment from it, and work that out."
         )
     return written, usual, read_document({**document, "garments": [written]})
+
+
+def worked_out_as_hers(written: Part, usual: Kind, file: FittingFile, hers: ByHand) -> Part:
+    """Return a draft on her tape of now with this garment's choices, its levels where she put them.
+
+    ``file`` holds that garment alone.  Raises ``CannotDraft`` with what is missing.
+    """
+    made = as_she_made_it(usual, written, file.unit, hers)
+    ease = {level: one for level, one in file.garments[0].ease.items()
+            if level not in usual.ease_as_drafted}  # fmt: skip
+    new = drafted(
+        made, tape_of(file), file,
+        drop=str(written.get("drop", "0")), ease={**file.client.ease, **ease},
+    )  # fmt: skip
+    return _at_her_heights(new, written, made, hers, file.unit)
 
 
 def _at_her_heights(new: Part, written: Part, usual: Kind, hers: ByHand, unit: Unit) -> Part:
