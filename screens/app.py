@@ -1,4 +1,4 @@
-"""The app: it wires the way in, the shared bench and the screens together."""
+"""The app: it wires the way in, the shared workroom and the screens together."""
 
 import time
 from collections.abc import Callable
@@ -12,13 +12,11 @@ from kivy.uix.screenmanager import NoTransition, ScreenManager
 
 from core.memory import settle
 from screens.aside import Aside
-from screens.bench import Bench
-from screens.changes import ChangesScreen
 from screens.closed import ClosedScreen
-from screens.empty import EmptyScreen
 from screens.entry import Entry
-from screens.keys import verb_of
-from screens.passcode import PasscodeScreen
+from screens.keys import BACK, verb_of
+from screens.places import screen_of, ways
+from screens.workroom import Workroom
 
 TITLE = "Pins to Seams"
 
@@ -29,22 +27,16 @@ class PinsToSeamsApp(App):
     def __init__(self, folder: Path, now: Callable[[], float] = time.time, **kwargs: Any) -> None:
         super().__init__(title=TITLE, **kwargs)
         self.aside = Aside()
-        self.bench = Bench(self.aside)
-        self.entry = Entry(folder, self.bench, self.aside, now)
+        self.room = Workroom(self.aside, ways(), now)
+        self.entry = Entry(folder, self.room, self.aside, now)
 
     def build(self) -> ScreenManager:
         Window.softinput_mode = "below_target"
-        bench, entry, aside = self.bench, self.entry, self.aside
-        screens = ScreenManager(transition=NoTransition())
-        screens.add_widget(ClosedScreen(name="closed", bench=bench, entry=entry))
-        screens.add_widget(PasscodeScreen(name="passcode", bench=bench, entry=entry, aside=aside))
-        screens.add_widget(EmptyScreen(name="empty", bench=bench))
-        screens.add_widget(ChangesScreen(name="changes", bench=bench, aside=aside))
-        bench.bind(is_empty=self._turn)
-        entry.bind(stands=self._turn)
-        self.root = screens
+        self.root = ScreenManager(transition=NoTransition())
+        self.room.bind(here=self._turn)
+        self.entry.bind(stands=self._turn)
         self._turn()
-        return screens
+        return self.root
 
     def on_start(self) -> None:
         Window.bind(on_keyboard=self._key)
@@ -56,6 +48,7 @@ class PinsToSeamsApp(App):
 
     def on_resume(self) -> None:
         self.entry.wake()
+        self.room.refresh()  # the day may have turned meanwhile
 
     def on_stop(self) -> None:
         Window.unbind(on_keyboard=self._key)
@@ -67,16 +60,52 @@ class PinsToSeamsApp(App):
         settle()
 
     def _turn(self, *_: object) -> None:
-        opened = "empty" if self.bench.is_empty else "changes"
-        self.root.current = {"open": opened, "passcode": "passcode"}.get(
-            self.entry.stands, "closed"
-        )
+        """Show the screen that is due; each is made when it is first shown."""
+        stands = self.entry.stands
+        name = {"open": self.room.here, "passcode": "passcode"}.get(stands, "closed")
+        if not name:
+            return
+        if stands != "open":
+            self._clear_away()
+        if not self.root.has_screen(name):
+            self.root.add_widget(self._made(name))
+        self.root.current = name
+
+    def _made(self, name: str) -> Any:
+        if name == "passcode":
+            from screens.passcode import PasscodeScreen
+
+            return PasscodeScreen(name=name, room=self.room, entry=self.entry)
+        if name == "closed":
+            return ClosedScreen(name=name, room=self.room, entry=self.entry)
+        return screen_of(name, self.room)
+
+    def _clear_away(self) -> None:
+        """Keep no screen that showed clients: what was typed there goes with it."""
+        for screen in list(self.root.screens):
+            if screen.name not in ("passcode", "closed"):
+                self.root.remove_widget(screen)
 
     def _key(
-        self, _window: object, key: int, _scan: int, _text: str, modifiers: list[str]
+        self, _window: object, key: int, _scan: int, text: str, modifiers: list[str]
     ) -> bool:  # fmt: skip
-        verb = verb_of(key, modifiers, self.bench)
-        if verb is None or self.entry.stands != "open":
+        if key == BACK:
+            self._back()
+            return True
+        if self.entry.stands != "open":
             return False
-        verb()
-        return True
+        verb = verb_of(key, modifiers, self.room)
+        if verb is not None:
+            verb()
+            return True
+        return self._key_of_screen(key, text, modifiers)
+
+    def _key_of_screen(self, key: int, text: str, modifiers: list[str]) -> bool:
+        """Offer a key to the screen: ``on_key(key, text)`` tells whether it was for it."""
+        on_key = getattr(self.root.current_screen, "on_key", None)
+        return bool(on_key and not modifiers and on_key(key, text or ""))
+
+    def _back(self) -> None:
+        """Go back; at the first screen a tablet shows what it showed before, and the app rests."""
+        if self.entry.stands != "open" or not self.room.back():
+            self.pause()

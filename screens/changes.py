@@ -4,17 +4,14 @@ from pathlib import Path
 
 from kivy.lang import Builder
 from kivy.metrics import dp
-from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
-from kivy.uix.screenmanager import Screen
+from kivy.properties import ObjectProperty, StringProperty
 
-from screens import looks
-from screens.aside import Aside
-from screens.bench import Bench
-from screens.parts import caution, header, levels, notice, pins, row_list, steps
+from screens.page import Page
+from screens.parts import caution, header, levels, pins, row_list, steps
 from screens.parts.press import Press
 
-__all__ = ["ChangesScreen", "LeadChoice", "caution", "header", "levels", "looks", "notice",
-           "pins", "row_list", "steps"]  # fmt: skip
+__all__ = ["ChangesScreen", "LeadChoice", "caution", "header", "levels", "pins", "row_list",
+           "steps"]  # fmt: skip
 
 
 STRIP_SHARE, STRIP_MOST, STRIP_LEAST = 0.42, 400, 150
@@ -31,18 +28,11 @@ class LeadChoice(Press):
     owner = ObjectProperty(None, allownone=True, rebind=True)
 
 
-class ChangesScreen(Screen):
+class ChangesScreen(Page):
     """Everything about one garment at one fitting, in one look.
 
     Wide, the list stands beside the pins; tall, below them.
     """
-
-    bench = ObjectProperty(None, rebind=True, allownone=True, baseclass=Bench)
-    aside = ObjectProperty(None, rebind=True, allownone=True, baseclass=Aside)
-    wide = BooleanProperty(True)
-
-    def on_size(self, _screen: object, size: tuple[float, float]) -> None:
-        self.wide = size[0] > size[1]
 
     def strip_room(self, column: float, editor: float, has_pins: bool) -> float:
         """Return how high the levels strip may be beside the editor and the first pins."""

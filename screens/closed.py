@@ -4,20 +4,17 @@ from pathlib import Path
 
 from kivy.lang import Builder
 from kivy.properties import ObjectProperty
-from kivy.uix.screenmanager import Screen
 
-from screens import looks
-from screens.bench import Bench
 from screens.entry import Entry
-from screens.parts import header
+from screens.page import Page
+from screens.parts import head
 
-__all__ = ["ClosedScreen", "header", "looks"]
+__all__ = ["ClosedScreen", "head"]
 
 
-class ClosedScreen(Screen):
+class ClosedScreen(Page):
     """The folder is not open: another copy has it, or it cannot be used."""
 
-    bench = ObjectProperty(None, rebind=True, allownone=True, baseclass=Bench)
     entry = ObjectProperty(None, rebind=True, allownone=True, baseclass=Entry)
 
 

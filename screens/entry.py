@@ -14,28 +14,13 @@ from core.seal import Seal, unwrap
 from core.store.clients import Locked, Store
 from core.store.stands import read_stands
 from screens.aside import Aside
-from screens.bench import Bench
 from screens.rows import sentence
+from screens.workroom import Workroom
 
 LOCKED_AFTER_S = 5 * 60
 """How long the app may rest before a sealed store asks for the passcode again."""
 
 STANDS = ("opening", "passcode", "refused", "open")
-
-
-class Unsealed(Store):
-    """A store whose passcode was tried already: that is slow, so it was done aside."""
-
-    def __init__(self, folder: Path, seal: Seal) -> None:
-        self._tried = seal
-        super().__init__(folder)
-
-    def _opened(self, passcode: str | None) -> Seal | None:
-        """Return the seal that was opened, unless the folder has another one by now."""
-        wrapped = self.stands.wrapped
-        if wrapped is not None and wrapped.get("key_id") == self._tried.key_id:
-            return self._tried
-        return super()._opened(passcode)
 
 
 class Entry(EventDispatcher):
@@ -47,14 +32,14 @@ class Entry(EventDispatcher):
     def __init__(
         self,
         folder: Path,
-        bench: Bench,
+        room: Workroom,
         aside: Aside,
         now: Callable[[], float] = time.time,
         **kwargs: Any,
     ) -> None:
         super().__init__(**kwargs)
         self.folder = folder
-        self._bench = bench
+        self._room = room
         self._aside = aside
         self._now = now
         self._store: Store | None = None
@@ -62,11 +47,11 @@ class Entry(EventDispatcher):
 
     @property
     def may_be_secret(self) -> bool:
-        """Tell whether what is on the bench may be written down nowhere but in the store."""
+        """Tell whether what is shown may be written down nowhere but in the store."""
         return self._store is None or self._store.seal is not None
 
     def open(self) -> None:
-        """Take the folder and open the first client, or say what stands in the way."""
+        """Take the folder and open the first screen, or say what stands in the way."""
         self.leave()
         self._enter(partial(Store, self.folder))
 
@@ -105,14 +90,14 @@ class Entry(EventDispatcher):
     def leave(self) -> None:
         """Give the folder back, and hold nothing of any client."""
         self._aside.cancel()
-        self._bench.put_away()
+        self._room.put_away()
         self.words, self.stands = "", "opening"
         store, self._store = self._store, None
         if store is not None:
             store.close()
 
     def _unsealed(self, seal: Seal) -> None:
-        self._enter(partial(Unsealed, self.folder, seal))
+        self._enter(partial(Store, self.folder, seal=seal))
 
     def _tell(self, error: WorkroomError) -> None:
         self.words = sentence(error)
@@ -125,7 +110,7 @@ class Entry(EventDispatcher):
         except WorkroomError as error:
             self._refuse(error)
         else:
-            self._bench.take_store(self._store)
+            self._room.take_store(self._store)
             self.stands = "open"
 
     def _refuse(self, error: WorkroomError) -> None:

@@ -3,18 +3,21 @@
 from collections.abc import Callable
 from typing import Any
 
-from screens.bench import Bench
+from screens.workroom import Workroom
+
+BACK = 27
+"""Escape, and the back key of a tablet."""
 
 _Z, _Y = 122, 121
 _HELD = ("ctrl", "meta")
 """Control, or on some keyboards the command key."""
 
 
-def verb_of(key: int, modifiers: list[str], bench: Bench) -> Callable[[], Any] | None:
-    """Return what a key means at the bench; nothing where it means nothing there."""
+def verb_of(key: int, modifiers: list[str], room: Workroom) -> Callable[[], Any] | None:
+    """Return what a key means on every screen; nothing where it means nothing there."""
     held = set(modifiers) - {"capslock", "numlock"}
     if not held & set(_HELD) or "alt" in held:
         return None
     if key == _Z:
-        return bench.redo if "shift" in held else bench.undo
-    return bench.redo if key == _Y and "shift" not in held else None
+        return room.redo if "shift" in held else room.undo
+    return room.redo if key == _Y and "shift" not in held else None

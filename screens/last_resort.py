@@ -8,8 +8,8 @@ from pathlib import Path
 
 from kivy.base import ExceptionHandler, ExceptionManager
 
-from screens.bench import Bench
 from screens.entry import Entry
+from screens.workroom import Workroom
 
 FILE = "faults.txt"
 SECRET_FILE = "faults-sealed.txt"
@@ -25,10 +25,10 @@ class LastResort(ExceptionHandler):
     not at all.
     """
 
-    def __init__(self, entry: Entry, bench: Bench) -> None:
+    def __init__(self, entry: Entry, room: Workroom) -> None:
         super().__init__()
         self._entry = entry
-        self._bench = bench
+        self._room = room
         self._written: set[str] = set()
         entry.bind(stands=self._drop_readable)
 
@@ -39,7 +39,7 @@ class LastResort(ExceptionHandler):
         name = SECRET_FILE if secret else FILE
         told = bare(inst) if secret else "".join(traceback.format_exception(inst))
         self._write(self._entry.folder / name, told)
-        self._bench.trouble = (
+        self._room.trouble = (
             "Something went wrong inside the app. Everything up to your last touch is safe. "
             f"What happened is written in {name}, beside the clients: please pass it on."
         )

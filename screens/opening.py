@@ -26,7 +26,7 @@ def run(folder: str | None) -> None:
     from screens.last_resort import LastResort
 
     app = PinsToSeamsApp(place)
-    ExceptionManager.add_handler(LastResort(app.entry, app.bench))
+    ExceptionManager.add_handler(LastResort(app.entry, app.room))
     app.run()
 
 

@@ -4,23 +4,18 @@ from pathlib import Path
 
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, ObjectProperty
-from kivy.uix.screenmanager import Screen
 
-from screens import looks
-from screens.aside import Aside
-from screens.bench import Bench
 from screens.entry import Entry
-from screens.parts import field, header, notice
+from screens.page import Page
+from screens.parts import field, head, notice
 
-__all__ = ["PasscodeScreen", "field", "header", "looks", "notice"]
+__all__ = ["PasscodeScreen", "field", "head", "notice"]
 
 
-class PasscodeScreen(Screen):
+class PasscodeScreen(Page):
     """The passcode is asked for; a wrong one is told and can be tried again."""
 
-    bench = ObjectProperty(None, rebind=True, allownone=True, baseclass=Bench)
     entry = ObjectProperty(None, rebind=True, allownone=True, baseclass=Entry)
-    aside = ObjectProperty(None, rebind=True, allownone=True, baseclass=Aside)
     readable = BooleanProperty(False)
 
     def turn_readable(self) -> None:

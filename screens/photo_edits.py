@@ -1,15 +1,38 @@
-"""Changes to a client's agreement to photos and to the photos of a fitting, on a copy."""
+"""Changes to the photos of a fitting, on a copy; and a photo read aside and kept at its fitting."""
 
-from datetime import date
+from pathlib import Path
 from typing import Any
 
-from core.errors import NotFound, WorkroomError
-from core.fitting_file import FittingFile
+from core.errors import NotFound
+from core.fitting_file import FittingFile, read_document
+from core.photos import Photo, read_photo
+from core.store.photos import add_photo
+from screens.door import Document
 from screens.edits import Place
+from screens.workroom import Seen, Workroom
 
 
-class BadDay(WorkroomError):
-    """The day of an agreement is not a day."""
+def keep_photo(room: Workroom, seen: Seen, path: Path, view: str) -> None:
+    """Have a photo read aside and kept at the fitting that was ``seen`` with its garment.
+
+    It belongs there, whatever is opened meanwhile.
+    """
+
+    def kept(photo: Photo) -> None:
+        room.attempt(lambda: _keep(room, seen, photo, view), clears=False)
+
+    room.aside.run("Reading the photo", lambda _: read_photo(path), kept, room.say)
+
+
+def _keep(room: Workroom, seen: Seen, photo: Photo, view: str) -> None:
+    name = add_photo(room.store, seen.client_id, photo)
+
+    def edit(document: Document) -> None:
+        at = seen.chosen
+        place = place_of(read_document(document), at.garment, at.fitting)
+        add(place.fitting_in(document), name, view)
+
+    room.change_late(seen, edit)
 
 
 def place_of(file: FittingFile, garment_id: str, fitting_id: str) -> Place:
@@ -37,20 +60,6 @@ def remove(fitting: dict[str, Any], index: int) -> None:
     """Take a photo out of its fitting; the store deletes it once nothing names it any more."""
     _photo(fitting, index)
     del fitting["photos"][index]
-
-
-def agree(document: dict[str, Any], day: str) -> None:
-    """Write down the day the client agreed to photos (ISO 8601); raises ``BadDay``."""
-    try:
-        agreed = date.fromisoformat(day)
-    except ValueError:
-        raise BadDay(f"“{day}” is not a day like 2026-03-02, so nothing was written down") from None
-    document["client"]["photo_consent"] = agreed.isoformat()
-
-
-def withdraw(document: dict[str, Any]) -> None:
-    """Take the agreement away; photos stay until they are removed, and none come in."""
-    document["client"].pop("photo_consent", None)
 
 
 def _photos(fitting: dict[str, Any]) -> list[dict[str, Any]]:

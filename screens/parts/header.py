@@ -1,15 +1,14 @@
-"""The head of a screen: whose garment, which fitting, undo and redo; and trouble, in words."""
+"""The head of the changes: whose garment, which fitting, and the layers of the garment."""
 
 from pathlib import Path
 
 from kivy.lang import Builder
-from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
-from kivy.uix.boxlayout import BoxLayout
+from kivy.properties import ObjectProperty
 
 from screens import looks
-from screens.parts import press, row_list
+from screens.parts import head, press, row_list
 
-__all__ = ["GarmentHeader", "LayerChoice", "TroubleLine", "looks", "press", "row_list"]
+__all__ = ["GarmentHeader", "LayerChoice", "looks", "row_list"]
 
 
 class LayerChoice(press.Press):
@@ -22,17 +21,10 @@ class LayerChoice(press.Press):
         self.owner.show_layer(self.row[0])
 
 
-class GarmentHeader(BoxLayout):
-    """Client and fitting over the garment's name, its layers, and undo and redo."""
+class GarmentHeader(head.Head):
+    """Client and fitting over the garment's name, and a key for each of its layers."""
 
-    bench = ObjectProperty(None, rebind=True)
-    wide = BooleanProperty(True)
-
-
-class TroubleLine(BoxLayout):
-    """What could not be done, why, and what is safe; without words it takes no room."""
-
-    text = StringProperty("")
+    view = ObjectProperty(None, rebind=True, allownone=True)
 
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))

@@ -14,7 +14,7 @@ from kivy.uix.widget import Widget
 from screens import tokens
 
 KINDS = ["", "take in", "let out", "agrees", "caution", "undo", "redo", "minus", "plus", "more",
-         "less"]  # fmt: skip
+         "less", "back", "go on", "find", "settings", "photo", "send", "delete"]  # fmt: skip
 
 
 class Mark(Widget):
@@ -92,6 +92,39 @@ class Mark(Widget):
 
     def _less(self) -> None:
         self._stroke((-6, -3), (0, 3), (6, -3))
+
+    def _back(self) -> None:
+        self._stroke((5, 10), (-5, 0), (5, -10), width=2.6)
+
+    def _go_on(self) -> None:
+        self._stroke((-4, 8), (4, 0), (-4, -8), width=2.6)
+
+    def _find(self) -> None:
+        x, y = self.center
+        Line(circle=(x - dp(2), y + dp(2), dp(7)), width=dp(1.3))
+        self._stroke((3, -3), (10, -10), width=2.6)
+
+    def _settings(self) -> None:
+        for side, knob in ((5, -4), (-5, 4)):
+            self._stroke((-11, side), (knob - 3.5, side))
+            self._stroke((knob + 3.5, side), (11, side))
+            x, y = self._placed(((knob, side),))
+            Line(circle=(x, y, dp(3.5)), width=dp(1.1))
+
+    def _photo(self) -> None:
+        self._stroke((-12, -8), (-12, 6), (-6, 6), (-4, 9), (4, 9), (6, 6), (12, 6), (12, -8),
+                     (-12, -8))  # fmt: skip
+        Line(circle=(self.center_x, self.center_y - dp(1), dp(4.5)), width=dp(1.1))
+
+    def _send(self) -> None:
+        self._stroke((0, -3), (0, 9))
+        self._stroke((-5, 4), (0, 9), (5, 4))
+        self._stroke((-9, -1), (-9, -9), (9, -9), (9, -1))
+
+    def _delete(self) -> None:
+        self._stroke((-10, 6), (10, 6))
+        self._stroke((-3, 6), (-3, 9), (3, 9), (3, 6))
+        self._stroke((-7, 6), (-6, -9), (6, -9), (7, 6))
 
 
 class Meant(Mark):

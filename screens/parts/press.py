@@ -35,7 +35,10 @@ class _Dressed(ButtonBehavior, BoxLayout):
 
 
 class Press(_Dressed):
-    """A key; ``chosen`` fills it with ink, ``plain`` leaves out its border."""
+    """A key; ``chosen`` fills it with ink, ``plain`` leaves out its border.
+
+    ``needed_width`` is that of its words and mark with room at both sides.
+    """
 
     text = StringProperty("")
     second = StringProperty("")
@@ -43,6 +46,7 @@ class Press(_Dressed):
     letter = NumericProperty(tokens.TEXT)
     chosen = BooleanProperty(False)
     plain = BooleanProperty(False)
+    needed_width = NumericProperty(0)
     stands = ("chosen", "plain")
 
     def dress(self) -> tuple[object, object, object]:

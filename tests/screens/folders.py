@@ -46,6 +46,14 @@ def due_for_backup(folder):
     fill(folder, DEMO, *(another(number, f"Client {number:02}") for number in range(1, 10)))
 
 
+def open_changes(hand, client_id=""):
+    """Open a client, or the first who can be read, on her changes; where there is any."""
+    rows = [row for row in hand.app.room.store.clients() if not row.damaged]
+    if client_id or rows:
+        hand.app.room.open_client(client_id or rows[0].id, "changes")
+        hand.frames(3)
+
+
 @contextmanager
 def in_use(folder):
     """Another copy has the folder."""

@@ -3,7 +3,7 @@
     python -m tests.screens.picture changes OUT.png [--portrait] [--dense] [--dark]
         [--lead tape] [--pin 5] [--open] [--due] [--wrong]
 
-The screens are ``changes``, ``empty``, ``passcode`` and ``closed``.  ``--pin`` takes that pin
+The screens are ``changes``, ``day book``, ``passcode`` and ``closed``.  ``--pin`` takes that pin
 in hand, ``--open`` opens the sum of the first level and of the first step, ``--due`` reminds of
 a backup, and ``--wrong`` tries a passcode that is none.
 """
@@ -14,7 +14,7 @@ from contextlib import ExitStack
 from pathlib import Path
 
 from tests.screens import folders, tablet
-from tests.screens.folders import DEMO_ID
+from tests.screens.folders import DEMO_ID, open_changes
 
 
 def main() -> None:
@@ -29,9 +29,9 @@ def main() -> None:
     with ExitStack() as held:
         _prepare(folder, given, held)
         hand = running(PinsToSeamsApp(folder), name)
-        assert hand.app.root.current == given.screen
         if given.screen == "changes":
             _work(hand, given)
+        assert hand.app.root.current == given.screen
         if given.wrong:
             _try_wrong(hand)
         hand.settle()
@@ -40,7 +40,7 @@ def main() -> None:
 
 
 def _prepare(folder: Path, given: argparse.Namespace, held: ExitStack) -> None:
-    if given.screen == "empty":
+    if given.empty:
         folders.empty(folder)
     elif given.screen == "passcode":
         folders.sealed(folder)
@@ -51,13 +51,13 @@ def _prepare(folder: Path, given: argparse.Namespace, held: ExitStack) -> None:
 
 
 def _work(hand: tablet.Hand, given: argparse.Namespace) -> None:
-    bench = hand.app.bench
-    bench.open_client(DEMO_ID)
+    open_changes(hand, DEMO_ID)
+    changes = hand.app.room.view
     if given.lead != "pins":
-        bench.choose_lead(given.lead)
-    bench.take_pin(given.pin - 1)
-    bench.step_pin(1)
-    bench.undo()
+        changes.choose_lead(given.lead)
+    changes.take_pin(given.pin - 1)
+    changes.step_pin(1)
+    changes.room.undo()
     hand.settle()
     if given.open:
         _open_first_lines(hand)
@@ -83,11 +83,12 @@ def _open_first_lines(hand: tablet.Hand) -> None:
 
 def _arguments() -> argparse.Namespace:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    parser.add_argument("screen", choices=["changes", "empty", "passcode", "closed"])
+    parser.add_argument("screen", choices=["changes", "day book", "passcode", "closed"])
     parser.add_argument("out", type=Path)
     parser.add_argument("--portrait", action="store_true")
     parser.add_argument("--dense", action="store_true")
     parser.add_argument("--dark", action="store_true")
+    parser.add_argument("--empty", action="store_true")
     parser.add_argument("--open", action="store_true")
     parser.add_argument("--due", action="store_true")
     parser.add_argument("--wrong", action="store_true")

@@ -6,11 +6,23 @@ import pytest
 
 from core.fitting_file import read_document
 from core.plan import make_plan
-from tests.screens.folders import DEMO, DEMO_ID, empty, fill
+from tests.screens.folders import DEMO, DEMO_ID, fill, open_changes
 from tests.screens.kept import kept
 
 SIDES_AT_WAIST, LEFT_HIP = 1, 4
 """Pins of the demo, by their place in the list."""
+
+
+@pytest.fixture
+def start(start):
+    """``start(screen)`` opens the app on the changes of the first client."""
+
+    def begin(screen="landscape"):
+        hand = start(screen)
+        open_changes(hand)
+        return hand
+
+    return begin
 
 
 def stored(folder):
@@ -34,7 +46,7 @@ def editor(hand):
 
 
 def level_row(hand, level):
-    return next(row for row in hand.app.bench.levels if row.level == level)
+    return next(row for row in hand.app.room.view.levels if row.level == level)
 
 
 def start_on(start, tmp_path, document, screen="landscape"):
@@ -56,7 +68,7 @@ def test_a_pin_made_deeper_by_touch_is_shown_stored_and_there_after_a_restart(
     hand.tap(pin_line(hand, SIDES_AT_WAIST))
     assert editor(hand).depth.text == "1/4"
     before = level_row(hand, "waist")
-    steps_before = [row.text for row in hand.app.bench.steps]
+    steps_before = [row.text for row in hand.app.room.view.steps]
 
     hand.tap(editor(hand).more)
 
@@ -64,7 +76,7 @@ def test_a_pin_made_deeper_by_touch_is_shown_stored_and_there_after_a_restart(
     assert editor(hand).total.text == "1 1/2"
     assert stored_fitting(tmp_path / "data")["pins"][SIDES_AT_WAIST]["pinch"] == "3/8"
     assert level_row(hand, "waist").moved != before.moved
-    assert [row.text for row in hand.app.bench.steps] != steps_before
+    assert [row.text for row in hand.app.room.view.steps] != steps_before
     again = start(screen)
     again.tap(pin_line(again, SIDES_AT_WAIST))
     assert editor(again).depth.text == "3/8"
@@ -83,10 +95,10 @@ def test_every_touch_on_plus_and_minus_is_one_step_of_the_garment(start, tmp_pat
 def test_depth_and_total_stand_together_and_the_total_counts_both_sides(start):
     hand = start()
     hand.tap(pin_line(hand, SIDES_AT_WAIST))
-    row = hand.app.bench.pin
+    row = hand.app.room.view.pin
     assert (row.depth, row.times, row.total) == ("1/4", "× 2 a fold\n× 2 sides", "1")
     hand.tap(pin_line(hand, LEFT_HIP))
-    row = hand.app.bench.pin
+    row = hand.app.room.view.pin
     assert (row.depth, row.times, row.total, row.mark) == ("1 1/2", "", "1 1/2", "let out")
 
 
@@ -95,17 +107,17 @@ def test_undo_brings_back_what_was_there_and_saves_it(start, tmp_path):
     hand.tap(pin_line(hand, SIDES_AT_WAIST))
     hand.tap(editor(hand).more)
     hand.tap(editor(hand).more)
-    hand.tap(hand.ids.header.ids.undo)
+    hand.tap(hand.ids.head.ids.undo)
     assert editor(hand).depth.text == "3/8"
-    hand.tap(hand.ids.header.ids.undo)
+    hand.tap(hand.ids.head.ids.undo)
     assert editor(hand).depth.text == "1/4"
     assert stored(tmp_path / "data") == DEMO
-    assert hand.ids.header.ids.undo.disabled
+    assert hand.ids.head.ids.undo.disabled
 
 
 def test_redo_does_again_what_undo_took_back_until_something_else_is_done(start, tmp_path):
     hand = start()
-    keys = hand.ids.header.ids
+    keys = hand.ids.head.ids
     assert keys.redo.disabled
     hand.tap(pin_line(hand, SIDES_AT_WAIST))
     hand.tap(editor(hand).more)
@@ -138,7 +150,7 @@ def test_the_letter_alone_undoes_nothing(start):
     hand.tap(editor(hand).more)
     for held in ((), ("shift",), ("ctrl", "alt")):
         hand.key("z", *held)
-    assert hand.app.bench.can_undo
+    assert hand.app.room.can_undo
 
 
 def test_a_pin_that_holds_nothing_cannot_hold_less_and_says_so(start, tmp_path):
@@ -148,11 +160,11 @@ def test_a_pin_that_holds_nothing_cannot_hold_less_and_says_so(start, tmp_path):
         hand.tap(editor(hand).less)
     kept = stored(tmp_path / "data")
     hand.tap(editor(hand).less)
-    assert "cannot be less" in hand.ids.trouble.text
-    assert hand.ids.trouble.height > 0
+    assert "cannot be less" in hand.ids.head.ids.trouble.text
+    assert hand.ids.head.ids.trouble.height > 0
     assert stored(tmp_path / "data") == kept
     hand.tap(editor(hand).more)
-    assert hand.ids.trouble.text == ""
+    assert hand.ids.head.ids.trouble.text == ""
 
 
 def test_a_change_that_cannot_be_saved_is_not_shown_as_done(start, tmp_path, monkeypatch):
@@ -166,9 +178,9 @@ def test_a_change_that_cannot_be_saved_is_not_shown_as_done(start, tmp_path, mon
 
     monkeypatch.setattr(os, "fsync", full)
     hand.tap(editor(hand).more)
-    assert "No space left" in hand.ids.trouble.text
+    assert "No space left" in hand.ids.head.ids.trouble.text
     assert editor(hand).depth.text == "1/4"
-    assert hand.ids.header.ids.undo.disabled
+    assert hand.ids.head.ids.undo.disabled
 
 
 def test_a_change_that_cannot_be_worked_out_is_refused_and_never_saved(
@@ -184,16 +196,16 @@ def test_a_change_that_cannot_be_worked_out_is_refused_and_never_saved(
 
     monkeypatch.setattr(shown, "make_plan", refuse)
     hand.tap(editor(hand)["more"])
-    assert hand.ids.trouble.text == "These pins cannot be worked out."
+    assert hand.ids.head.ids.trouble.text == "These pins cannot be worked out."
     assert stored(tmp_path / "data") == DEMO
 
 
 def test_a_let_out_beyond_the_cloth_stays_as_pinned_and_is_told(start):
     hand = start()
     hand.tap(pin_line(hand, LEFT_HIP))
-    assert "short" in hand.app.bench.pin.beyond
-    assert hand.app.bench.pin.beyond in hand.texts()
-    assert hand.app.bench.pin.depth == "1 1/2"
+    assert "short" in hand.app.room.view.pin.beyond
+    assert hand.app.room.view.pin.beyond in hand.texts()
+    assert hand.app.room.view.pin.depth == "1 1/2"
 
 
 def test_who_leads_is_kept_and_the_other_two_say_to_try_on_first(start, tmp_path):
@@ -216,7 +228,7 @@ def test_the_lining_has_levels_of_its_own(start):
     hand.tap(lining)
     assert lining.chosen
     assert not outer.chosen
-    assert {row.layer for row in hand.app.bench.levels} == {"lining"}
+    assert {row.layer for row in hand.app.room.view.levels} == {"lining"}
 
 
 def test_the_lining_shows_what_is_planned_for_it_since_nothing_is_pinned_on_it(start):
@@ -263,7 +275,8 @@ def test_a_step_opens_why(start):
 def test_the_list_is_the_whole_list_of_the_core_in_its_order(start):
     hand = start()
     plan = make_plan(read_document(DEMO))
-    assert [row.number for row in hand.app.bench.steps] == [str(step.order) for step in plan.steps]
+    shown = [row.number for row in hand.app.room.view.steps]
+    assert shown == [str(step.order) for step in plan.steps]
     shown = " ".join(hand.texts())
     for step in plan.steps:
         assert all(part in shown for part in step.text.split(". ", 1))
@@ -276,11 +289,11 @@ def test_the_cautions_wait_behind_their_number_and_open_with_a_touch(start):
     hand = start()
     plan = make_plan(read_document(DEMO))
     (bar,) = hand.all(CautionBar)
-    assert bar.row == f"{len(hand.app.bench.warnings)} cautions"
+    assert bar.row == f"{len(hand.app.room.view.warnings)} cautions"
     hand.tap(bar)
     assert set(plan.warnings) <= set(hand.texts())
     hand.tap(bar)
-    assert not set(hand.app.bench.warnings) & set(hand.texts())
+    assert not set(hand.app.room.view.warnings) & set(hand.texts())
 
 
 def test_a_level_whose_cloth_is_short_says_so_in_its_line(start):
@@ -300,8 +313,8 @@ def test_the_strip_shows_the_numbers_of_the_core(start):
 
     hand = start()
     answers = [level for level in make_plan(read_document(DEMO)).levels if level.layer == "outer"]
-    assert [row.level for row in hand.app.bench.levels] == [level.level for level in answers]
-    for row, answer in zip(hand.app.bench.levels, answers, strict=True):
+    assert [row.level for row in hand.app.room.view.levels] == [level.level for level in answers]
+    for row, answer in zip(hand.app.room.view.levels, answers, strict=True):
         assert row.as_sewn == amount(answer.as_sewn, "in")
         if answer.wanted is not None:
             assert row.wanted == f"= {amount(answer.wanted, 'in')}"
@@ -313,7 +326,7 @@ def test_a_pin_not_read_yet_says_so_and_the_first_step_reads_it(start, tmp_path)
     del document["garments"][0]["fittings"][0]["pins"][SIDES_AT_WAIST]["pinch"]
     hand = start_on(start, tmp_path, document)
     hand.tap(pin_line(hand, SIDES_AT_WAIST))
-    assert hand.app.bench.pin.kind == "not read"
+    assert hand.app.room.view.pin.kind == "not read"
     hand.tap(editor(hand).more)
     assert stored_fitting(tmp_path / "data")["pins"][SIDES_AT_WAIST]["pinch"] == "1/8"
 
@@ -330,8 +343,8 @@ def test_a_garment_without_a_fitting_is_compared_as_drafted(start, tmp_path):
     document["garments"][0]["fittings"] = []
     hand = start_on(start, tmp_path, document)
     assert any("as drafted" in text for text in hand.texts())
-    assert hand.app.bench.levels
-    assert not hand.app.bench.pins
+    assert hand.app.room.view.levels
+    assert not hand.app.room.view.pins
     assert hand.ids.editor.height == 0
     assert any("No fitting yet" in text for text in hand.texts())
     assert any("Nothing is to be altered" in text for text in hand.texts())
@@ -344,25 +357,7 @@ def test_a_client_without_a_garment_says_what_to_do_first(start, tmp_path):
     document = copy.deepcopy(DEMO) | {"garments": []}
     hand = start_on(start, tmp_path, document)
     assert any("no garment yet" in text for text in hand.texts())
-    assert "Nothing is on the bench yet" in hand.texts()
-
-
-def test_no_client_says_what_to_do_first_and_a_touch_does_it(start, tmp_path):
-    empty(tmp_path / "data")
-    hand = start()
-    assert "There is no client here yet" in hand.texts()
-    hand.tap(hand.ids.demo)
-    assert stored(tmp_path / "data") == DEMO
-    assert DEMO["garments"][0]["name"] in hand.texts()
-
-
-def test_a_damaged_client_is_told_in_words_and_nothing_is_touched(start, tmp_path):
-    fill(tmp_path / "data", DEMO)
-    file = tmp_path / "data" / "clients" / DEMO_ID / "client.json"
-    file.write_text("{")
-    hand = start()
-    assert any("Nothing was changed" in text for text in hand.texts())
-    assert file.read_text() == "{"
+    assert hand.app.root.current == "day book"
 
 
 def test_sixty_pins_scroll_and_the_last_one_can_be_changed(start, tmp_path):
@@ -372,7 +367,7 @@ def test_sixty_pins_scroll_and_the_last_one_can_be_changed(start, tmp_path):
                for number in range(60)]  # fmt: skip
     hand = start_on(start, tmp_path, document)
     hand.tap(pin_line(hand, 59))
-    assert hand.app.bench.pin.index == 59
+    assert hand.app.room.view.pin.index == 59
     hand.tap(editor(hand).more)
     assert stored_fitting(tmp_path / "data")["pins"][59]["pinch"] == "1/4"
 
@@ -382,7 +377,7 @@ def test_turning_the_tablet_keeps_the_pin_in_hand(start):
     hand.tap(pin_line(hand, LEFT_HIP))
     hand.turn("portrait")
     assert not hand.screen.wide
-    assert hand.app.bench.pin.index == LEFT_HIP
+    assert hand.app.room.view.pin.index == LEFT_HIP
     hand.tap(editor(hand).less)
     assert editor(hand).depth.text == "1 3/8"
 
@@ -395,13 +390,13 @@ def in_sight(hand, line, view):
 
 def test_the_pin_that_undo_takes_back_in_hand_is_brought_into_sight(start):
     hand = start()
-    last = len(hand.app.bench.pins) - 1
+    last = len(hand.app.room.view.pins) - 1
     hand.tap(pin_line(hand, last))
     hand.tap(editor(hand).more)
     hand.tap(pin_line(hand, 0))
     hand.settle()
     assert not in_sight(hand, pin_line(hand, last), hand.ids.pins_view)
-    hand.tap(hand.ids.header.ids.undo)
+    hand.tap(hand.ids.head.ids.undo)
     hand.settle()
     assert in_sight(hand, pin_line(hand, last), hand.ids.pins_view)
 
@@ -411,7 +406,7 @@ def test_two_pins_stay_in_sight_on_a_low_window(start):
     hand.window.size = (1366, 690)
     hand.tap(pin_line(hand, LEFT_HIP))
     hand.settle()
-    assert hand.app.bench.pin.beyond
+    assert hand.app.room.view.pin.beyond
     assert hand.ids.pins_view.height >= 2 * 56
     from screens.parts.levels import LevelLine
 
@@ -419,7 +414,7 @@ def test_two_pins_stay_in_sight_on_a_low_window(start):
     assert in_sight(hand, level, level.parent.parent)
 
 
-def test_the_back_key_does_not_close_the_app(start):
+def test_the_back_key_goes_back_to_where_she_came_from(start):
     hand = start()
     hand.key("back")
-    assert hand.app.root.current == "changes"
+    assert hand.app.root.current == "day book"

@@ -2,12 +2,13 @@
 
 import pytest
 
+from core.client_edits import give_consent
 from core.seal import WrongPasscode
 from core.store import stands
 from core.store.clients import Store
 from core.store.passcode import change_passcode
 from tests.screens import folders
-from tests.screens.folders import DEMO, PASSCODE, another
+from tests.screens.folders import DEMO, PASSCODE, another, open_changes
 from tests.screens.test_changes import editor
 
 WRONG = "red ribbon"
@@ -52,16 +53,17 @@ def enter(hand, passcode):
 
 
 def everything_said(hand):
-    """All that any screen holds, shown or not, and all the bench has to show."""
+    """All that any screen holds, shown or not, and all that its state has to show."""
     from kivy.properties import ObservableList
 
     from screens.parts.words import Words
 
     said = [words.text for screen in hand.app.root.screens for words in hand.all(Words, screen)]
-    bench = hand.app.bench
-    for name in bench.properties():
-        value = getattr(bench, name)
-        said += map(repr, value) if isinstance(value, ObservableList) else [str(value)]
+    room = hand.app.room
+    for state in (room, *room.views.values()):
+        for name in state.properties():
+            value = getattr(state, name)
+            said += map(repr, value) if isinstance(value, ObservableList) else [str(value)]
     return " ".join(said)
 
 
@@ -75,7 +77,9 @@ def test_before_the_passcode_nothing_of_the_clients_can_be_read(sealed):
 
 def test_the_right_passcode_opens_the_clients(sealed, folder):
     enter(sealed, PASSCODE)
-    assert sealed.app.root.current == "changes"
+    assert sealed.app.root.current == "day book"
+    assert DEMO["client"]["name"] in sealed.texts()
+    open_changes(sealed)
     assert DEMO["garments"][0]["name"] in sealed.texts()
     sealed.tap(editor(sealed).more)
     for path in (path for path in folder.rglob("*") if path.is_file()):
@@ -84,10 +88,12 @@ def test_the_right_passcode_opens_the_clients(sealed, folder):
 
 def test_a_change_to_sealed_clients_is_there_after_a_restart(sealed, folder, start):
     enter(sealed, PASSCODE)
+    open_changes(sealed)
     sealed.tap(editor(sealed).more)
     depth = editor(sealed).depth.text
     again = start(folder=folder)
     enter(again, PASSCODE)
+    open_changes(again)
     assert editor(again).depth.text == depth
 
 
@@ -95,7 +101,7 @@ def test_the_enter_key_opens_too(sealed):
     sealed.type(PASSCODE)  # the field has the keyboard from the start
     sealed.key("enter")
     sealed.wait()
-    assert sealed.app.root.current == "changes"
+    assert sealed.app.root.current == "day book"
 
 
 def test_a_wrong_passcode_is_told_and_can_be_tried_again(sealed, folder):
@@ -107,7 +113,7 @@ def test_a_wrong_passcode_is_told_and_can_be_tried_again(sealed, folder):
         assert sealed.ids.refusal.height > 0
     assert {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()} == before
     enter(sealed, PASSCODE)
-    assert sealed.app.root.current == "changes"
+    assert sealed.app.root.current == "day book"
 
 
 def test_the_passcode_is_tried_aside_and_one_at_a_time(sealed):
@@ -142,7 +148,7 @@ def test_trying_can_be_cancelled(sealed, monkeypatch):
     assert not sealed.ids.open.disabled
     sealed.tap(sealed.ids.open)
     sealed.wait()
-    assert sealed.app.root.current == "changes"
+    assert sealed.app.root.current == "day book"
 
 
 def test_nothing_can_be_tried_with_an_empty_field(sealed):
@@ -175,7 +181,7 @@ def test_the_passcode_cannot_be_copied_and_is_not_kept_in_the_field(sealed):
     sealed.tap(sealed.ids.show)
     sealed.tap(sealed.ids.open)
     sealed.wait()
-    assert sealed.app.root.current == "changes"
+    assert sealed.app.root.current == "day book"
     assert (field.text, field.password) == ("", True)
     for verb in (field.do_undo, field.do_redo, field.do_undo, field.do_redo):
         verb()
@@ -195,6 +201,7 @@ def rest(hand, wall, for_s):
 @pytest.mark.parametrize("for_s", [5 * 60 + 1, -3600], ids=["long", "clock set back"])
 def test_after_a_long_rest_sealed_clients_are_locked_again(sealed, wall, for_s):
     enter(sealed, PASSCODE)
+    open_changes(sealed)
     sealed.tap(editor(sealed).more)
     rest(sealed, wall, for_s)
     assert sealed.app.root.current == "passcode"
@@ -202,14 +209,14 @@ def test_after_a_long_rest_sealed_clients_are_locked_again(sealed, wall, for_s):
     for name in (NAME, "Ottoline", DEMO["garments"][0]["name"]):
         assert name not in said
     enter(sealed, PASSCODE)
-    assert sealed.app.root.current == "changes"
-    assert not sealed.app.bench.can_undo
+    assert sealed.app.root.current == "day book"
+    assert not sealed.app.room.can_undo
 
 
 def test_a_short_rest_locks_nothing(sealed, wall):
     enter(sealed, PASSCODE)
     rest(sealed, wall, 5 * 60)
-    assert sealed.app.root.current == "changes"
+    assert sealed.app.root.current == "day book"
 
 
 def test_only_a_rest_locks_not_the_time_spent_at_work(sealed, wall):
@@ -218,38 +225,40 @@ def test_only_a_rest_locks_not_the_time_spent_at_work(sealed, wall):
     wall.now_s += 3600
     sealed.app.dispatch("on_resume")
     sealed.frames(3)
-    assert sealed.app.root.current == "changes"
+    assert sealed.app.root.current == "day book"
 
 
 def test_clients_without_a_passcode_are_never_locked(launch, folder, wall, window):
     from screens.app import PinsToSeamsApp
 
     hand = launch(PinsToSeamsApp(folder, wall))
+    open_changes(hand)
     hand.tap(editor(hand).more)
     rest(hand, wall, 24 * 3600)
     assert hand.app.root.current == "changes"
-    assert hand.app.bench.can_undo
+    assert hand.app.room.can_undo
 
 
 def test_a_photo_under_way_is_not_kept_once_they_are_locked(sealed, wall, folder, tmp_path):
     from PIL import Image
 
     enter(sealed, PASSCODE)
-    sealed.app.bench.agree_to_photos("2026-03-02")
+    open_changes(sealed)
+    sealed.app.room.change(lambda document: give_consent(document, "2026-03-02"))
     Image.new("RGB", (64, 48)).save(tmp_path / "taken.png")
-    sealed.app.bench.add_photo(tmp_path / "taken.png", "back")
+    sealed.app.room.view.add_photo(tmp_path / "taken.png", "back")
     rest(sealed, wall, 3600)
     sealed.wait()
     sealed.frames(30)
-    assert sealed.app.bench.trouble == ""
+    assert sealed.app.room.trouble == ""
     enter(sealed, PASSCODE)
-    document = sealed.app.bench.store.read(DEMO["client"]["id"])
+    document = sealed.app.room.store.read(DEMO["client"]["id"])
     assert "photos" not in document["garments"][0]["fittings"][0]
 
 
 def test_a_rest_writes_the_list_of_clients_down(start, folder):
     hand = start()
-    hand.app.bench.store.save(another())
+    hand.app.room.store.save(another())
     (folder / "index.json").unlink(missing_ok=True)
     hand.app.dispatch("on_pause")
     assert "Zenobia Larkspur" in (folder / "index.json").read_text(encoding="utf-8")
@@ -267,12 +276,14 @@ def test_closing_the_app_leaves_the_folder_to_others(start, launch, folder):
 
 def test_killed_without_a_word_every_touch_is_there_again(start, launch, folder):
     hand = start()
+    open_changes(hand)
     hand.tap(editor(hand).more)
     depth = editor(hand).depth.text
     launch.kill()
     again = start()
+    open_changes(again)
     assert editor(again).depth.text == depth
-    assert not again.app.bench.can_undo
+    assert not again.app.room.can_undo
     again.tap(editor(again).more)
     assert editor(again).depth.text != depth
 
@@ -285,8 +296,8 @@ def test_another_copy_that_has_the_folder_is_told_and_waited_for(start, folder):
         hand.tap(hand.ids.again)
         assert "open already" in hand.ids.why.text
     hand.tap(hand.ids.again)
-    assert hand.app.root.current == "changes"
-    assert hand.app.bench.trouble == ""
+    assert hand.app.root.current == "day book"
+    assert hand.app.room.trouble == ""
 
 
 def test_a_folder_that_cannot_be_used_is_told_and_tried_again(start, tmp_path, folder):
@@ -295,7 +306,7 @@ def test_a_folder_that_cannot_be_used_is_told_and_tried_again(start, tmp_path, f
     assert "cannot be changed" in hand.ids.why.text
     (tmp_path / "file").unlink()
     hand.tap(hand.ids.again)
-    assert hand.app.root.current == "changes"
+    assert hand.app.root.current == "day book"
 
 
 def test_clients_of_a_newer_program_are_told_and_left_alone(start, folder):
@@ -333,30 +344,29 @@ def test_a_passcode_changed_by_another_copy_counts_at_once(sealed, folder):
     enter(sealed, PASSCODE)
     assert "does not open it" in sealed.ids.refusal.text
     enter(sealed, "blue ribbon")
-    assert sealed.app.root.current == "changes"
+    assert sealed.app.root.current == "day book"
 
 
 def test_a_key_of_another_seal_opens_nothing(folder):
     from core.seal import Seal
     from core.store.clients import Locked
-    from screens.entry import Unsealed
 
     folders.sealed(folder)
     with pytest.raises(Locked):
-        Unsealed(folder, Seal.new())
+        Store(folder, seal=Seal.new())
     with pytest.raises(WrongPasscode):
         Store(folder, WRONG)
 
 
 def test_a_fault_while_opening_does_not_stand_in_the_way_of_trying_again(start, launch):
-    from screens.bench import Bench
+    from screens.workroom import Workroom
 
     with pytest.MonkeyPatch.context() as patched:
-        patched.setattr(Bench, "_begin", lambda _: 1 / 0)
+        patched.setattr(Workroom, "_begin", lambda _: 1 / 0)
         with pytest.raises(ZeroDivisionError):
             start()
     hand = launch.hand
     hand.frames(3)
     assert hand.app.root.current == "closed"
     hand.tap(hand.ids.again)
-    assert hand.app.root.current == "changes"
+    assert hand.app.root.current == "day book"

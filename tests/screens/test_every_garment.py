@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.screens.folders import fill
+from tests.screens.folders import fill, open_changes
 from tests.screens.tablet import Tablet
 from tests.screens.test_every_screen import assert_nothing_cut_off
 
@@ -20,8 +20,9 @@ def test_every_kind_of_garment_finds_room(window, tmp_path, path):
     running = Tablet(window, tmp_path)
     try:
         hand = running(PinsToSeamsApp(tmp_path), "portrait")
-        assert hand.app.bench.levels
-        assert hand.app.bench.trouble == ""
+        open_changes(hand)
+        assert hand.app.room.view.levels
+        assert hand.app.room.trouble == ""
         assert_nothing_cut_off(hand)
     finally:
         running.stop()

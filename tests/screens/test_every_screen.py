@@ -9,7 +9,7 @@ from PIL import ImageFont
 from tests.screens import folders
 from tests.screens.tablet import Tablet
 
-NAMES = ["changes", "empty", "passcode", "closed"]
+NAMES = ["changes", "day book", "no client", "passcode", "closed"]
 SIZES = ["landscape", "portrait", "dense", "dense portrait"]
 
 LOOKED_AT = [(name, screen) for name in NAMES for screen in SIZES]
@@ -31,7 +31,6 @@ def hand(request, window, tmp_path_factory):
     with ExitStack() as held:
         prepare(name, folder, held)
         hand = running(PinsToSeamsApp(folder), screen)
-        assert hand.app.root.current == name
         fill_up(hand, name)
         yield hand
         running.stop()
@@ -39,9 +38,9 @@ def hand(request, window, tmp_path_factory):
 
 def prepare(name, folder, held):
     """Leave a folder as the app must find it to show the screen."""
-    if name == "changes":
+    if name in ("changes", "day book"):
         folders.due_for_backup(folder)
-    elif name == "empty":
+    elif name == "no client":
         folders.empty(folder)
     elif name == "passcode":
         folders.sealed(folder)
@@ -52,16 +51,17 @@ def prepare(name, folder, held):
 def fill_up(hand, name):
     """Show everything that the screen can show at once."""
     if name == "changes":
-        hand.app.bench.open_client(folders.DEMO_ID)
+        folders.open_changes(hand, folders.DEMO_ID)
         open_everything(hand)
     if name == "passcode":
         hand.tap(hand.ids.show)
         hand.ids.field.text = "a passcode that is longer than any field it is typed into" * 3
-    hand.app.bench.trouble = LONG
+    hand.app.room.trouble = LONG
     hand.app.aside.words = "Reading the photo: 3 of 10"
     if name in ("passcode", "closed"):
         hand.app.entry.words = LONG
     hand.settle()
+    assert hand.app.root.current == ("day book" if name == "no client" else name)
 
 
 def open_everything(hand):
@@ -74,7 +74,7 @@ def open_everything(hand):
         line.opened = bool(line.row.sum)
     hand.settle()
     hand.tap(hand.all(PinLine)[4])
-    assert hand.app.bench.pin.index == 4
+    assert hand.app.room.view.pin.index == 4
     hand.ids.cautions.opened = True
     hand.settle()
 

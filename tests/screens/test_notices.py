@@ -5,6 +5,7 @@ import pytest
 from core.store.backups import back_up
 from core.store.clients import Store
 from tests.screens import folders
+from tests.screens.folders import open_changes
 from tests.screens.test_changes import editor
 from tests.screens.test_every_screen import assert_nothing_cut_off
 
@@ -26,9 +27,11 @@ def test_where_a_backup_is_due_a_line_says_so_and_work_goes_on(start, folder):
     (line,) = reminders(hand)
     assert line.row.startswith("10 fittings")
     assert line.row in hand.texts()
-    assert hand.app.bench.trouble == ""
+    assert hand.app.room.trouble == ""
+    open_changes(hand)
     hand.tap(editor(hand).more)
-    assert hand.app.bench.can_undo
+    assert hand.app.room.can_undo
+    hand.key("back")
     assert reminders(hand) == [line]
 
 
@@ -50,8 +53,9 @@ def test_later_puts_it_away_until_the_app_is_opened_anew(start, folder):
     (line,) = reminders(hand)
     hand.tap(line.ids.key)
     assert reminders(hand) == []
+    open_changes(hand)
     hand.tap(editor(hand).more)
-    hand.app.bench.open_client(folders.DEMO_ID)
+    hand.key("back")
     assert reminders(hand) == []
     assert len(reminders(start())) == 1
 
@@ -63,18 +67,19 @@ def test_put_off_it_stays_put_off_when_sealed_clients_were_locked_meanwhile(star
     hand.tap(line.ids.key)
     hand.app.entry.open()
     hand.frames(3)
-    assert hand.app.root.current == "changes"
+    assert hand.app.root.current == "day book"
     assert reminders(hand) == []
 
 
 def test_the_reminder_waits_while_something_more_urgent_is_said(start, folder):
     folders.due_for_backup(folder)
     hand = start()
-    hand.app.bench.open_client("nobody")
+    hand.app.room.open_client("nobody", "changes")
     hand.frames(3)
-    assert hand.ids.trouble.height > 0
+    assert hand.ids.head.ids.trouble.height > 0
     assert reminders(hand) == []
-    hand.tap(editor(hand).more)
+    hand.app.room.choose(None)
+    hand.frames(3)
     assert len(reminders(hand)) == 1
 
 

@@ -99,7 +99,7 @@ def test_without_a_folder_the_clients_lie_where_this_device_keeps_such_things(tm
     done = run(code=LOOKED_AT, HOME=str(tmp_path),
                XDG_DATA_HOME=str(tmp_path / "kept" / "here"), **OFFSCREEN)  # fmt: skip
     assert done.returncode == 0, done.stderr
-    assert folders.DEMO["garments"][0]["name"] in done.stdout
+    assert folders.DEMO["client"]["name"] in done.stdout
     assert list(tmp_path.glob("**/pins-to-seams/clients/*/client.json"))
     with Store(next(tmp_path.glob("**/pins-to-seams"))) as store:  # the app has let go of it
         assert store.clients()
@@ -125,18 +125,18 @@ from kivy.base import ExceptionManager
 from kivy.clock import Clock
 from screens import opening
 from screens.app import PinsToSeamsApp
-from screens.bench import Bench
+from screens.changes_view import ChangesView
 from screens.last_resort import LastResort
 
 folder = Path(sys.argv[1])
 app = PinsToSeamsApp(folder)
-ExceptionManager.add_handler(LastResort(app.entry, app.bench))
+ExceptionManager.add_handler(LastResort(app.entry, app.room))
 
 def broken(self, steps):
     try:
         {}["Ottoline"]
     except KeyError:
-        raise RuntimeError(f"a fault nobody foresaw, with {app.bench.title_line}")
+        raise RuntimeError(f"a fault nobody foresaw, with {app.room.view.title_line}")
 
 since = iter(range(100_000))  # frames since there is something to touch
 
@@ -146,15 +146,17 @@ def each_frame(_):
     if app.entry.stands != "open":
         return
     frame = next(since)
+    if frame == 0:
+        app.room.open_client(folders.DEMO_ID, "changes")
     if frame == 10:  # everything has its place by now
         touch()
     elif frame == 20:
-        print("TROUBLE", app.bench.trouble)
+        print("TROUBLE", app.room.trouble)
         app.stop()
 
 def touch():
     from kivy.base import EventLoop
-    Bench.step_pin = broken
+    ChangesView.step_pin = broken
     key = app.root.current_screen.ids.editor.children[0].ids.more
     hand = tablet.Hand(app, window, EventLoop, folder)
     finger = tablet.Finger(hand, *key.to_window(*key.center))

@@ -6,7 +6,7 @@ import pytest
 
 from core.fitting_file import read_document
 from core.plan import make_plan
-from tests.screens.folders import DEMO_ID
+from tests.screens.folders import DEMO_ID, open_changes
 from tests.screens.kept import kept
 
 TOUCHES = 15
@@ -18,13 +18,14 @@ def test_a_random_errand_leaves_the_store_readable_and_the_totals_true(start, tm
 
     chance = random.Random(seed)
     hand = start(chance.choice(["landscape", "portrait"]))
+    open_changes(hand)
     for _ in range(TOUCHES):
         hand.tap(chance.choice(touchable(hand)))
         on_disk = read_document(kept(tmp_path / "data", DEMO_ID))
-        bench = hand.app.bench
-        live = bench.pin.level if bench.pin else ""
-        told = strip(make_plan(on_disk), on_disk.garments[0], bench.layer, "in", live)
-        assert list(bench.levels) == told
+        changes = hand.app.room.view_of("changes")
+        live = changes.pin.level if changes.pin else ""
+        told = strip(make_plan(on_disk), on_disk.garments[0], changes.layer, "in", live)
+        assert list(changes.levels) == told
 
 
 def touchable(hand):
