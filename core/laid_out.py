@@ -3,11 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from core.garment import Layer
+from core.garment import Garment
 from core.part_outline import PartOutline
 from core.piece_outline import PieceOutline
+from core.piece_top import piece_above, ring_above
 
-GAP_MM = 60.0
+GAP_MM = 150.0
+"""Room for a cut width on either side, at a scale at which a piece fills a tablet."""
 
 Outline = PieceOutline | PartOutline
 
@@ -37,16 +39,16 @@ class Table:
 
 
 def lay_out_pieces(
-    outlines: Sequence[PieceOutline], layer: Layer, gap_mm: float = GAP_MM
+    outlines: Sequence[PieceOutline], garment: Garment, gap_mm: float = GAP_MM
 ) -> Table:  # fmt: skip
     """Lay a layer's pieces side by side, from centre front to centre back, ring after ring.
 
     All keep their heights, so a level runs straight through a ring.  A piece that goes on from
-    one of a ring above (by a seam of the same id) lies under it.
+    one of a ring above lies under it.
     """
     columns: list[list[PieceOutline]] = []
     for outline in outlines:
-        above = _column_above(outline, columns, layer)
+        above = _column_above(outline, columns, garment)
         if above is None:
             columns.append([outline])
         else:
@@ -84,18 +86,17 @@ def _table(laid: Sequence[Laid]) -> Table:
 
 
 def _column_above(
-    outline: PieceOutline, columns: Sequence[list[PieceOutline]], layer: Layer
+    outline: PieceOutline, columns: Sequence[list[PieceOutline]], garment: Garment
 ) -> list[PieceOutline] | None:  # fmt: skip
-    """Return the column whose piece this one goes on from: a ring above, a seam of one id."""
-    ring = next(one for one in layer.rings if one.id == outline.ring)
-    here = {seam.id for seam in ring.seams if outline.piece in seam.joins}
-    at = [piece.id for piece in ring.pieces].index(outline.piece)
+    """Return the column whose piece this one goes on from, if it lies above."""
+    layer = garment.layer(outline.layer)
+    ring = next((one for one in layer.rings if one.id == outline.ring), None) if layer else None
+    above = ring_above(garment, layer, ring) if layer and ring else None
+    if above is None or ring is None:
+        return None
+    wanted = piece_above(above, ring, outline.piece)
     for column in columns:
         last = column[-1]
-        above = next(one for one in layer.rings if one.id == last.ring)
-        shared = {seam.id for seam in above.seams if last.piece in seam.joins} & here
-        same_place = [piece.id for piece in above.pieces].index(last.piece) == at
-        below = last.bounds[3] <= outline.bounds[1] + 1.0
-        if above is not ring and shared and same_place and below and last.side == outline.side:
+        if (last.piece, last.ring) == (wanted, above.id) and last.side in (None, outline.side):
             return column
     return None

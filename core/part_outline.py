@@ -120,7 +120,7 @@ def _band(part: Joined, length: float) -> PartOutline:
     deep = part.depth or BAND_MM
     outline = ((0.0, 0.0), (length, 0.0), (length, deep), (0.0, deep))
     grain = ((length * 0.3, deep / 2), (length * 0.7, deep / 2))
-    note = "" if part.depth else "How deep it is stands not in the draft"
+    note = "" if part.depth else "Its depth is not drafted"
     return PartOutline(
         part.id, part.label, part.layer, outline, outline, grain, 1, (("cut", length),), note
     )  # fmt: skip

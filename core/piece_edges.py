@@ -63,15 +63,19 @@ class PieceEdges:
     def last(self) -> Crossing:
         return self.crossings[-1]
 
-    def curve(self, towards: str, *, cut: bool) -> Curve:
-        """Return x over y of one edge; above and below its levels it goes straight on."""
+    def curve(self, towards: str, *, cut: bool, top: float | None = None) -> Curve:
+        """Return x over y of one edge; above and below its levels it goes straight on.
+
+        With a ``top`` above its first level it comes down straight and bends only from there.
+        """
         name = f"{towards}_cut" if cut else towards
-        return smooth([(getattr(one, f"{towards}_y"), getattr(one, name))
-                       for one in self.crossings])  # fmt: skip
+        points = [(getattr(one, f"{towards}_y"), getattr(one, name)) for one in self.crossings]
+        first, x = points[0]
+        return smooth(points if top is None or top >= first else [(top, x), *points])
 
     def down(self, towards: str, top: float, bottom: float, *, cut: bool) -> list[Point]:
         """Return the points of one edge from a height down to another, its levels among them."""
-        curve = self.curve(towards, cut=cut)
+        curve = self.curve(towards, cut=cut, top=top)
         levels = [getattr(one, f"{towards}_y") for one in self.crossings]
         heights = sorted({top, bottom, *(y for y in levels if top < y < bottom)})
         points = [(curve.at(top), top)]

@@ -7,7 +7,7 @@ right, as they lie on the table.  Widths do not say where a free panel's edges l
 take half of what changes.  Above the first level the draft says little; ``note`` tells so.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import dist
 from typing import Any
@@ -23,6 +23,9 @@ from core.piece_edges import PieceEdges, edges_of
 from core.piece_top import ALONE_MM, Top, tops_of
 
 Polyline = tuple[Point, ...]
+
+CLEAR_MM = 20.0
+"""The grain is drawn so far from a dart."""
 
 @dataclass(frozen=True, slots=True)
 class LevelLine:
@@ -76,29 +79,23 @@ def piece_outlines(
     layer = garment.layer(layer_id)
     if layer is None:
         raise NotFound(f"There is no layer “{layer_id}” in this draft")
-    found: list[PieceOutline] = []
-    for ring in layer.rings:
-        for side in (0, 1) if _unlike(ring) else (0,):
-            found += _ring(garment, layer, ring, written, side, unit)
-    return tuple(found)
+    return tuple(
+        outline for ring in layer.rings for outline in _ring(garment, layer, ring, written, unit)
+    )
 
 
 def _ring(
-    garment: Garment, layer: Layer, ring: Ring, written: Mapping[str, Any], side: int, unit: Unit
+    garment: Garment, layer: Layer, ring: Ring, written: Mapping[str, Any], unit: Unit
 ) -> Iterator[PieceOutline]:
-    """Yield a ring's pieces on one side; on the right only those that are unlike the left."""
+    """Yield a ring's pieces; one whose sides are unlike is there for both."""
     entry = find(find(dict(written), "layers", layer.id), "rings", ring.id)
     pieces = [piece for piece in ring.pieces if piece.width]
-    edges = [edges_of(garment, ring, piece, side, entry) for piece in pieces]
-    tops = tops_of(garment, layer, ring, edges)
-    for one, top in zip(edges, tops, strict=True):
-        if side == 0 or _is_unlike(one.piece):
-            own = _darts_written(entry, one.piece.id)
-            yield _outline(garment, layer, ring, one, top, own, unit)
-
-
-def _unlike(ring: Ring) -> bool:
-    return any(_is_unlike(piece) for piece in ring.pieces)
+    edges = [[edges_of(garment, ring, piece, side, entry) for piece in pieces] for side in (0, 1)]
+    tops = [tops_of(garment, layer, ring, one, unit) for one in edges]
+    for at, piece in enumerate(pieces):
+        own = _darts_written(entry, piece.id)
+        for side in (0, 1) if _is_unlike(piece) else (0,):
+            yield _outline(garment, layer, ring, edges[side][at], tops[side][at], own, unit)
 
 
 def _is_unlike(piece: Piece) -> bool:
@@ -108,10 +105,12 @@ def _is_unlike(piece: Piece) -> bool:
 
 def _outline(
     garment: Garment, layer: Layer, ring: Ring, edges: PieceEdges, top: Top,
-    darts: Mapping[str, Mapping[str, Any]], unit: Unit,
+    said: Mapping[str, Mapping[str, Any]], unit: Unit,
 ) -> PieceOutline:  # fmt: skip
     piece = edges.piece
     bottom = _bottom(edges)
+    darts = tuple(wedge(edges, dart, said.get(dart.id, {}), garment.levels, unit)
+                  for dart in piece.darts)  # fmt: skip
     stitch, cut = (_closed(edges, top.points, bottom, cut=cut) for cut in (False, True))
     return PieceOutline(
         layer=layer.id, ring=ring.id, piece=piece.id, label=piece.label,
@@ -121,10 +120,9 @@ def _outline(
             one.level.id, one.level.label, (one.front_cut, one.front_y), (one.back_cut, one.back_y),
             piece.width[one.level.id][edges.side],
         ) for one in edges.crossings),
-        darts=tuple(wedge(edges, dart, darts.get(dart.id, {}), garment.levels, unit)
-                    for dart in piece.darts),
+        darts=darts,
         fold=_fold(edges, top.points, bottom),
-        grain=_grain(edges, top.points, bottom),
+        grain=_grain(edges, top.points, bottom, darts),
         cut_as=_cut_as(ring, piece),
         note=top.note,
     )  # fmt: skip
@@ -152,6 +150,9 @@ def _foot(edges: PieceEdges, towards: str, bottom: float) -> float:
 
 
 def _fold(edges: PieceEdges, top: Polyline, bottom: float) -> Polyline:
+    """Return the fold; a piece whose sides are unlike is not cut on one."""
+    if _is_unlike(edges.piece):
+        return ()
     if edges.front.kind == "fold":
         return (0.0, top[0][1]), (0.0, _foot(edges, "front", bottom))
     if edges.back.kind == "fold":
@@ -159,14 +160,19 @@ def _fold(edges: PieceEdges, top: Polyline, bottom: float) -> Polyline:
     return ()
 
 
-def _grain(edges: PieceEdges, top: Polyline, bottom: float) -> Polyline:
-    """Return the straight of the cloth: upright, in the lower part, in the middle of the piece."""
+def _grain(
+    edges: PieceEdges, top: Polyline, bottom: float, darts: Sequence[Wedge]
+) -> Polyline:  # fmt: skip
+    """Return the straight of the cloth: upright, in the lower part, clear of edges and darts."""
     high = max(top[0][1], top[-1][1])
     low = min(_foot(edges, "front", bottom), _foot(edges, "back", bottom))
     ys = high + 0.62 * (low - high), high + 0.92 * (low - high)
     left, right = (edges.curve(towards, cut=False) for towards in ("front", "back"))
-    inside = [(max(left.at(y) for y in ys) + min(right.at(y) for y in ys)) / 2] * 2
-    return (inside[0], ys[0]), (inside[1], ys[1])
+    start, end = max(left.at(y) for y in ys), min(right.at(y) for y in ys)
+    near = [x for dart in darts for x, y in dart.outline if dart.middle[-1][1] > ys[0]]
+    places = [start + share * (end - start) for share in (0.5, 0.25, 0.75, 0.12, 0.88)]
+    x = next((x for x in places if all(abs(x - one) > CLEAR_MM for one in near)), places[0])
+    return (x, ys[0]), (x, ys[1])
 
 
 def _cut_as(ring: Ring, piece: Piece) -> str:

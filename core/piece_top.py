@@ -8,7 +8,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from core.curves import Point
+from core.draft_sums import said
 from core.garment import Garment, Layer, Ring
+from core.lengths import SMALLEST_MM, Unit
 from core.piece_edges import PieceEdges, is_before_side
 from core.top_shapes import blocks, cap, part_of, underarm_for
 
@@ -29,13 +31,28 @@ class Top:
 
 
 def tops_of(
-    garment: Garment, layer: Layer, ring: Ring, pieces: Sequence[PieceEdges]
-) -> list[Top]:  # fmt: skip
-    """Return the top of each piece of a ring, in its order."""
-    shaped = _shaped(garment, ring, pieces)
-    if shaped:
-        return shaped
-    return [_top(garment, layer, ring, one) for one in pieces]
+    garment: Garment, layer: Layer, ring: Ring, pieces: Sequence[PieceEdges], unit: Unit
+) -> list[Top]:
+    """Return the top of each piece of a ring, in its order; what is said is in ``unit``."""
+    shaped = _shaped(garment, ring, pieces, unit)
+    return shaped or [_top(garment, layer, ring, one, unit) for one in pieces]
+
+
+def ring_above(garment: Garment, layer: Layer, ring: Ring) -> Ring | None:
+    """Return the ring that this one goes on from: round the body, ending above where it begins."""
+    if not ring.levels:
+        return None
+    begins = garment.levels[ring.levels[0]].down
+    above = [(garment.levels[one.levels[-1]].down, one) for one in layer.rings
+             if one is not ring and one.kind == "half" and one.levels
+             and garment.levels[one.levels[-1]].down <= begins + SMALLEST_MM]  # fmt: skip
+    return max(above, key=lambda found: found[0])[1] if above else None
+
+
+def piece_above(above: Ring, ring: Ring, piece: str) -> str:
+    """Return the id of the piece of the ring above that a piece goes on from, by its place."""
+    at = [one.id for one in ring.pieces].index(piece)
+    return above.pieces[min(at, len(above.pieces) - 1)].id if above.pieces else ""
 
 
 def sewn_mm(garment: Garment, word: str) -> float | None:
@@ -44,7 +61,9 @@ def sewn_mm(garment: Garment, word: str) -> float | None:
     return sum(found[0]) / 2 if found else None
 
 
-def _top(garment: Garment, layer: Layer, ring: Ring, edges: PieceEdges) -> Top:
+def _top(
+    garment: Garment, layer: Layer, ring: Ring, edges: PieceEdges, unit: Unit
+) -> Top:  # fmt: skip
     first = edges.first
     label = first.level.label.lower().partition(",")[0]
     length = sewn_mm(garment, "cap")
@@ -52,15 +71,16 @@ def _top(garment: Garment, layer: Layer, ring: Ring, edges: PieceEdges) -> Top:
         points = cap(first.back - first.front, first.front_y, length)
         middle = (first.front + first.back) / 2
         return Top(tuple((middle + x, y) for x, y in points),
-                   f"Above the {label} only a picture: the cap is so long")  # fmt: skip
+                   f"Above the {label} only a picture: cap {said(length, unit)}")  # fmt: skip
     if len(edges.crossings) == 1:
-        return Top(_plain(edges, first.front_y - ALONE_MM), "Its depth is not in the draft")
-    above = _goes_on_from(layer, ring, edges)
-    if above:
-        return Top(_along(edges), f"Goes on from {above}: what lies between is not in the draft")
+        return Top(_plain(edges, first.front_y - ALONE_MM), "Its depth is not drafted")
+    above = ring_above(garment, layer, ring)
+    if above is not None and above.pieces:
+        label = above.piece(piece_above(above, ring, edges.piece.id)).label.lower()
+        return Top(_along(edges), f"Goes on from the {label}: what lies between is not drafted")
     if first.level.down <= _TOP_MM:
         return Top(_along(edges))
-    return Top(_plain(edges, 0.0), f"Above the {label} only a plain line: not in the draft")
+    return Top(_plain(edges, 0.0), f"Above the {label} only a plain line: not drafted")
 
 
 def _along(edges: PieceEdges) -> tuple[Point, ...]:
@@ -74,18 +94,9 @@ def _plain(edges: PieceEdges, y: float) -> tuple[Point, ...]:
     return (first.front, y), (first.back, y)
 
 
-def _goes_on_from(layer: Layer, ring: Ring, edges: PieceEdges) -> str:
-    """Return the piece of a ring above that this one continues by a seam of the same id."""
-    here = {seam.id: at for at, seam in enumerate(ring.seams) if edges.piece.id in seam.joins}
-    at = [piece.id for piece in ring.pieces].index(edges.piece.id)
-    for above in layer.rings:
-        if above is not ring and any(seam.id in here for seam in above.seams):
-            pieces = above.pieces
-            return pieces[min(at, len(pieces) - 1)].label.lower()
-    return ""
-
-
-def _shaped(garment: Garment, ring: Ring, pieces: Sequence[PieceEdges]) -> list[Top]:
+def _shaped(
+    garment: Garment, ring: Ring, pieces: Sequence[PieceEdges], unit: Unit
+) -> list[Top]:  # fmt: skip
     """Return neck, shoulder and armhole, cut where the panels are; nothing where not known."""
     length = sewn_mm(garment, "armhole")
     halves = ([one for one in pieces if is_before_side(ring, one.piece)],
@@ -99,7 +110,7 @@ def _shaped(garment: Garment, ring: Ring, pieces: Sequence[PieceEdges]) -> list[
     both = blocks(sum(spans[0]), sum(spans[1]), down, sewn_mm(garment, "shoulder"))
     underarm = underarm_for(both, length)
     label = pieces[0].first.level.label.lower().partition(",")[0]
-    note = f"Above the {label} only a picture: the armhole is so long"
+    note = f"Above the {label} only a picture: armhole {said(length, unit)}"
     tops = [Top(points, note)
             for block, half, widths in zip(both, halves, spans, strict=True)
             for points in _cut_up(block.path(underarm), half, widths, is_front=block.is_front)]
