@@ -1,0 +1,169 @@
+"""How wide the columns of the draft's table are, so that no number is cut off."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from kivy.metrics import dp, sp
+
+from screens import tokens
+from screens.parts.draft_rows import LevelRow
+from screens.parts.lettering import Hand, width_of_line, words_of
+
+APART = 16
+"""What lies between two columns (dp)."""
+
+_LABEL_MOST = 168
+"""A level's name wraps where it is wider (dp)."""
+
+_PLAIN, _BOLD, _SMALL = Hand(tokens.TEXT), Hand(tokens.TEXT, True), Hand(tokens.SMALL)
+
+
+@dataclass(frozen=True, slots=True)
+class Columns:
+    """Where each column begins and how wide it is (pixels from the left); names of the pieces.
+
+    ``sums`` are label, down, body, ease, wanted and finished.  ``starts`` are those of the cut
+    widths; ``folded`` puts these under the sum, so many on a line.
+    """
+
+    sums: tuple[tuple[float, float], ...]
+    starts: tuple[float, ...]
+    cell: float
+    pieces: tuple[str, ...]
+    folded: bool
+
+    def first_height(self, label: object) -> float:
+        """Return how high the line of a level's sum is."""
+        least = dp(tokens.TARGET if self.folded else tokens.BUTTON)
+        return max(least, label.needed_height, sp(tokens.LINE[tokens.TEXT]) + dp(12))
+
+    def height_of(self, label: object) -> float:
+        """Return how high a whole level is."""
+        under = self._lines * dp(tokens.BUTTON + tokens.GRID) if self.folded else 0.0
+        return self.first_height(label) + under + dp(2 * tokens.GRID)
+
+    def cells(self, first: float) -> Iterator[tuple[float, float]]:
+        """Yield where each cut width begins, and how far down."""
+        for number, x in enumerate(self.starts):
+            if self.folded:
+                yield x, first + number // self._each * dp(tokens.BUTTON + tokens.GRID)
+            else:
+                yield x, (first - dp(tokens.BUTTON)) / 2
+
+    @property
+    def _each(self) -> int:
+        """Return how many cut widths stand on one line."""
+        return len(set(self.starts)) or 1
+
+    @property
+    def _lines(self) -> int:
+        return -(-len(self.starts) // self._each)
+
+    # -- the names over them --------------------------------------------------
+
+    @property
+    def head_first(self) -> float:
+        return sp(tokens.LINE[tokens.SMALL]) + dp(tokens.GRID)
+
+    @property
+    def head_cell(self) -> float:
+        """Return how high the name of a piece is: some need two lines."""
+        if not self.folded:
+            return self.head_first
+        lines = max((_lines(piece, self.cell) for piece in self.pieces), default=1)
+        return lines * sp(tokens.LINE[tokens.SMALL])
+
+    @property
+    def head_height(self) -> float:
+        under = self._lines * self.head_cell if self.folded else 0.0
+        return self.head_first + under + dp(tokens.GRID)
+
+    def cells_in_head(self) -> Iterator[tuple[float, float]]:
+        for number, x in enumerate(self.starts):
+            yield x, self.head_first + number // self._each * self.head_cell if self.folded else 0.0
+
+    def head_of(self, piece: str) -> str:
+        return piece if self.folded else f"{piece} cut"
+
+    def head_width(self, text: str) -> float:
+        return _width(text, _SMALL)
+
+
+def columns_for(rows: Sequence[LevelRow], pieces: Sequence[str], room: float) -> Columns:
+    """Return the columns that these rows need in so much room (pixels)."""
+    wide = {
+        "label": min(_widest((row.label for row in rows), _BOLD), dp(_LABEL_MOST)),
+        "down": _widest((row.down.words for row in rows), _PLAIN, "down"),
+        "body": _widest((row.body.words for row in rows), _PLAIN, "body"),
+        "ease": _widest((row.ease.words for row in rows), _PLAIN, "ease"),
+        "wanted": _widest((row.wanted for row in rows), _BOLD, "wanted"),
+        "finished": _widest((row.finished for row in rows), _BOLD, "finished"),
+    }
+    for name in ("down", "body", "ease"):
+        wide[name] = max(dp(tokens.TARGET), wide[name])
+    number = _widest((cell.words for row in rows for cell in row.cells), _BOLD) + dp(24)
+    least = max(dp(88), number)
+    each = max([least, *(_width(f"{piece} cut", _SMALL) for piece in pieces)])
+    mark, gaps = dp(40), dp(APART) * (len(wide) + len(pieces) - 1)
+    used = sum(wide.values()) + mark + len(pieces) * each + gaps
+    if used <= room and len(pieces) < 3:
+        return _in_one_line(wide, pieces, each, room - used)
+    return _folded(wide, pieces, least, room, mark)
+
+
+def _in_one_line(
+    wide: dict[str, float], pieces: Sequence[str], each: float, spare: float
+) -> Columns:  # fmt: skip
+    gap = dp(APART) + min(dp(8), spare / (len(wide) + len(pieces)))
+    x, places = 0.0, {}
+    for name in ("label", "down", "body", "ease", "wanted"):
+        places[name] = (x, wide[name])
+        x += wide[name] + gap
+    starts = []
+    for _ in pieces:
+        starts.append(x)
+        x += each + dp(APART)
+    places["finished"] = (x + gap - dp(APART), wide["finished"])
+    return Columns(_in_order(places), tuple(starts), each, tuple(pieces), False)
+
+
+def _folded(
+    wide: dict[str, float], pieces: Sequence[str], least: float, room: float, mark: float
+) -> Columns:  # fmt: skip
+    rest = sum(size for name, size in wide.items() if name != "label") + mark
+    gap = dp(tokens.GRID)
+    x, places = 0.0, {}
+    wide = {**wide, "label": max(dp(64), min(dp(280), room - rest - gap * 5))}
+    spare = max(0.0, room - rest - wide["label"] - gap * 5) / 5
+    for name in ("label", "down", "body", "ease", "wanted", "finished"):
+        places[name] = (x, wide[name])
+        x += wide[name] + gap + spare
+    most = max(1, int((room + gap) // (least + gap)))
+    lines = -(-max(1, len(pieces)) // most)
+    count = -(-max(1, len(pieces)) // lines)
+    each = min(dp(136), (room + gap) / count - gap)
+    starts = tuple((number % count) * (each + gap) for number in range(len(pieces)))
+    return Columns(_in_order(places), starts, each, tuple(pieces), True)
+
+
+def _in_order(places: dict[str, tuple[float, float]]) -> tuple[tuple[float, float], ...]:
+    return tuple(places[name] for name in ("label", "down", "body", "ease", "wanted", "finished"))
+
+
+def _widest(words: Iterator[str], hand: Hand, head: str = "") -> float:
+    return max([_width(head, _SMALL), *(_width(one, hand) for one in words)])
+
+
+def _width(text: str, hand: Hand) -> float:
+    return width_of_line(words_of(text), hand) if text else 0.0
+
+
+def _lines(text: str, room: float) -> int:
+    """Return how many lines a piece's name needs."""
+    lines, used = 1, 0.0
+    for word in text.split():
+        wide = _width(word, _SMALL)
+        if used and used + wide > room:
+            lines, used = lines + 1, 0.0
+        used += wide + _width(" a", _SMALL) / 2
+    return lines

@@ -1,0 +1,185 @@
+"""The draft's table: each level's sum, the cut width of every piece, and what it comes to.
+
+Where there is room a level is one line; else the cut widths stand under its sum.
+"""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from kivy.clock import Clock
+from kivy.graphics import Color, Rectangle
+from kivy.lang import Builder
+from kivy.metrics import dp, sp
+from kivy.properties import ListProperty, NumericProperty, ObjectProperty
+from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.widget import Widget
+
+from screens import looks, tokens
+from screens.parts.draft_cell import NumberCell
+from screens.parts.draft_columns import APART, Columns, columns_for
+from screens.parts.marks import Meant
+from screens.parts.row_list import RowList
+from screens.parts.upright import bring_into_sight
+from screens.parts.words import Words
+from screens.tokens import colours
+
+__all__ = ["DraftLine", "DraftTable", "RowList", "looks"]
+
+HEADS = ("", "down", "body", "ease", "wanted", "finished")
+
+
+class DraftLine(Widget):
+    """A level of the table: ``row`` is its ``LevelRow``, ``owner`` the table it is in."""
+
+    row = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True)
+
+    def __init__(self, row: object = None, owner: object = None, **kwargs: object) -> None:
+        super().__init__(size_hint_y=None, **kwargs)
+        self.label = Words(bold=True, shrinks=True)
+        self.sums = [NumberCell(plain=True) for _ in range(3)]
+        self.wanted, self.finished = Words(bold=True, wraps=False), Words(wraps=False)
+        self.mark, self.off = Meant(), Words(letter=tokens.SMALL, wraps=False)
+        self.cells: list[NumberCell] = []
+        for part in (self.label, *self.sums, self.wanted, self.finished, self.mark, self.off):
+            self.add_widget(part)
+        self.arrange = Clock.create_trigger(self._arrange, -1)
+        for name in ("pos", "size"):
+            self.fbind(name, self.arrange)
+        self.off.fbind("text", self.arrange)
+        self.finished.fbind("text", self.arrange)
+        colours.bind(ink=self._fill, rule=self.arrange, agrees=self._fill)
+        self.fbind("row", self._fill)
+        self.fbind("owner", self._fill)
+        self.owner, self.row = owner, row
+
+    def _fill(self, *_: object) -> None:
+        row = self.row
+        if row is None or self.owner is None:
+            return
+        self.label.text, self.label.colour = row.label, colours.ink
+        for cell, one in zip(self.sums, (row.down, row.body, row.ease), strict=True):
+            cell.owner, cell.row = self.owner.owner, one
+        self.wanted.text, self.wanted.colour = row.wanted, colours.ink
+        self.mark.kind, self.mark.otherwise = row.mark, colours.ink
+        self.finished.text, self.finished.bold = row.finished, bool(row.mark)
+        self.finished.colour = colours.agrees if row.mark == "agrees" else colours.ink
+        self.off.text, self.off.colour = row.second, colours.ink
+        self._fill_cells()
+
+    def _fill_cells(self) -> None:
+        wanted = len(self.row.cells)
+        for spare in self.cells[wanted:]:
+            self.remove_widget(spare)
+        del self.cells[wanted:]
+        while len(self.cells) < wanted:
+            self.cells.append(NumberCell(bold=True, halign="center"))
+            self.add_widget(self.cells[-1])
+            self.arrange()
+        for cell, one in zip(self.cells, self.row.cells, strict=True):
+            cell.owner, cell.row = self.owner.owner, one
+
+    def _arrange(self, *_: object) -> None:
+        """Put every number into its column; the line above is decoration."""
+        columns = self.owner.columns if self.owner else None
+        if columns is None:
+            return
+        self.height = columns.height_of(self.label)
+        top = self.top - dp(tokens.GRID)
+        first = columns.first_height(self.label)
+        for part, (x, wide) in zip(
+            (self.label, *self.sums, self.wanted, self.finished), columns.sums, strict=True
+        ):
+            part.size, part.pos = (wide, first), (self.x + x, top - first)
+        self._arrange_verdict(top - first, first)
+        for cell, (x, down) in zip(self.cells, columns.cells(first), strict=True):
+            cell.size = columns.cell, dp(tokens.BUTTON)
+            cell.pos = self.x + x, top - down - cell.height
+        self._rule_off()
+
+    def _arrange_verdict(self, y: float, high: float) -> None:
+        """Put the mark beside what the level comes to, and under it how far that is off."""
+        off = sp(tokens.LINE[tokens.SMALL]) if self.off.text else 0.0
+        self.finished.width = min(self.finished.needed_width, self.finished.width)
+        self.finished.y, self.finished.height = y + off, high - off
+        self.mark.height, self.mark.pos = high - off, (self.finished.right + dp(4), y + off)
+        self.off.size, self.off.pos = (self.off.needed_width, off), (self.finished.x, y)
+
+    def _rule_off(self) -> None:
+        self.canvas.before.clear()
+        with self.canvas.before:
+            Color(*colours.rule)
+            Rectangle(pos=(self.x, self.top - dp(1)), size=(self.width, dp(1)))
+
+
+class DraftHead(Widget):
+    """The names of the columns; folded, the pieces stand on lines of their own."""
+
+    owner = ObjectProperty(None, allownone=True)
+
+    def __init__(self, **kwargs: object) -> None:
+        super().__init__(size_hint_y=None, **kwargs)
+        self.arrange = Clock.create_trigger(self._arrange, -1)
+        for name in ("pos", "size", "owner"):
+            self.fbind(name, self.arrange)
+        colours.bind(soft=self.arrange)
+
+    def _arrange(self, *_: object) -> None:
+        columns = self.owner.columns if self.owner else None
+        if columns is None:
+            return
+        named = list(self._named(columns))
+        while len(self.children) < len(named):
+            self.add_widget(Words(letter=tokens.SMALL, valign="middle"))
+        for spare in self.children[len(named) :]:
+            self.remove_widget(spare)
+        self.height = columns.head_height
+        for words, (text, x, down, wide, high) in zip(self.children, named, strict=True):
+            words.text, words.size, words.colour = text, (wide, high), colours.soft
+            words.pos = self.x + x, self.top - down - high
+
+    def _named(self, columns: Columns) -> Iterator[tuple[str, float, float, float, float]]:
+        """Yield each name with its x, how far down, and its size."""
+        first = columns.head_first
+        for text, (x, wide) in zip(HEADS, columns.sums, strict=True):
+            yield text, x, 0.0, max(wide, columns.head_width(text)), first
+        for piece, (x, down) in zip(columns.pieces, columns.cells_in_head(), strict=True):
+            yield columns.head_of(piece), x, down, columns.cell, columns.head_cell
+
+
+class DraftTable(BoxLayout):
+    """The table under the names of its columns; it scrolls where it is higher than its room.
+
+    ``pieces`` are the names of the pieces, ``owner`` opens the numbers.
+    """
+
+    rows = ListProperty()
+    pieces = ListProperty()
+    owner = ObjectProperty(None, allownone=True)
+    columns = ObjectProperty(None, allownone=True)
+    needed_height = NumericProperty(0)
+
+    def __init__(self, **kwargs: object) -> None:
+        super().__init__(**kwargs)
+        self._measure_soon = Clock.create_trigger(self._measure, -1)
+        for name in ("rows", "pieces", "width"):
+            self.fbind(name, self._measure_soon)
+
+    def _measure(self, *_: object) -> None:
+        columns = columns_for(self.rows, self.pieces, self.width - dp(APART))
+        if columns == self.columns:
+            return
+        self.columns = columns
+        self.ids.head.arrange()
+        for line in self.ids.rows.children:
+            line.arrange()
+
+    def bring_lit_into_sight(self) -> None:
+        """Scroll to the level whose number lies open."""
+        for line in self.ids.rows.children:
+            row = line.row
+            if row and any(cell.lit for cell in (*row.cells, row.down, row.ease)):
+                bring_into_sight(line)
+
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))

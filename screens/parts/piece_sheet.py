@@ -1,0 +1,228 @@
+"""Pieces drawn to one scale, with the numbers of the table on their level lines.
+
+The widget takes points and gives names back: what they mean is the core's business.
+"""
+
+from collections.abc import Sequence
+from itertools import pairwise
+from math import hypot
+
+from kivy.clock import Clock
+from kivy.graphics import Color, Line, Mesh, RoundedRectangle
+from kivy.graphics.tesselator import TYPE_POLYGONS, WINDING_ODD, Tesselator
+from kivy.metrics import dp
+from kivy.properties import ColorProperty, ListProperty, ObjectProperty
+from kivy.uix.widget import Widget
+
+from screens import tokens
+from screens.parts.lettering import Hand, draw_word, height_of, lines_of, space, width_of_line
+from screens.parts.piece_layout import Number, Placed, place_numbers, place_pieces
+
+NEAR = 28
+"""A touch this near (dp) to a dart or a number takes it; the nearest wins."""
+
+_LABEL, _NOTE = Hand(tokens.SMALL, bold=True), Hand(tokens.SMALL)
+
+
+class PieceSheet(Widget):
+    """All pieces of a round, side by side; ``lit`` is the piece and level that is chosen.
+
+    Dispatches ``on_take_number`` with a piece and a level, ``on_take_dart`` with a dart's id.
+    """
+
+    pieces = ListProperty()
+    lit = ObjectProperty(("", ""))
+    lit_dart = ObjectProperty("")
+    ink = ColorProperty(tokens.LIGHT["ink"])
+    soft = ColorProperty(tokens.LIGHT["soft"])
+    edge = ColorProperty(tokens.LIGHT["edge"])
+    sheet = ColorProperty(tokens.LIGHT["sheet"])
+    paper = ColorProperty(tokens.LIGHT["paper"])
+
+    __events__ = ("on_take_number", "on_take_dart")
+
+    def __init__(self, **kwargs: object) -> None:
+        super().__init__(**kwargs)
+        self.placed: tuple[Placed, ...] = ()
+        self.numbers: tuple[Number, ...] = ()
+        self._draw_soon = Clock.create_trigger(self._draw, -1)  # once, before the next frame
+        for name in ("pieces", "lit", "lit_dart", "ink", "soft", "edge", "sheet", "paper", "pos",
+                     "size"):  # fmt: skip
+            self.fbind(name, self._draw_soon)
+        self._draw_soon()
+
+    # -- touch ----------------------------------------------------------------
+
+    def on_take_number(self, piece: str, level: str) -> None:
+        """Somebody touched a level line or its number."""
+
+    def on_take_dart(self, dart: str) -> None:
+        """Somebody touched a dart."""
+
+    def on_touch_down(self, touch: object) -> bool:
+        if not self.collide_point(*touch.pos):
+            return False
+        touch.grab(self)
+        return True
+
+    def on_touch_up(self, touch: object) -> bool:
+        if touch.grab_current is not self:
+            return False
+        touch.ungrab(self)
+        if hypot(touch.x - touch.ox, touch.y - touch.oy) < dp(NEAR):
+            self._take(touch.pos)
+        return True
+
+    def _take(self, where: tuple[float, float]) -> None:
+        """Take the number, level line or dart that is nearest, if one is near enough."""
+        found = [
+            *((_to_number(number, where), ("on_take_number", number.piece, number.level))
+              for number in self.numbers),
+            *((_to_level(placed, mark, where), ("on_take_number", placed.piece.id, mark.id))
+              for placed in self.placed for mark in placed.piece.levels),
+            *((_to_dart(placed.line(points), where), ("on_take_dart", dart))
+              for placed in self.placed for dart, points in placed.piece.darts),
+        ]  # fmt: skip
+        away, taken = min(found, default=(dp(NEAR) + 1, ()), key=lambda one: one[0])
+        if away <= dp(NEAR):
+            self.dispatch(*taken)
+
+    # -- drawing --------------------------------------------------------------
+
+    def _draw(self, *_: object) -> None:
+        self.canvas.clear()
+        self.placed = place_pieces(self.pieces, self.pos, self.size)
+        self.numbers = tuple(
+            number for placed in self.placed for number in place_numbers(placed)
+        )
+        with self.canvas:
+            for placed in self.placed:
+                self._draw_piece(placed)
+            for number in self.numbers:
+                self._draw_number(number)
+
+    def _draw_piece(self, placed: Placed) -> None:
+        piece, corners = placed.piece, placed.line(placed.piece.cut)
+        Color(*self.sheet)
+        _fill(corners)
+        Color(*self.edge)
+        for mark in piece.levels:
+            Line(points=placed.line((mark.start, mark.end)), width=1.01)
+        Color(*self.soft)
+        Line(points=corners, close=True, width=1.01, joint="round")
+        Color(*self.ink)
+        Line(points=placed.line(piece.sewn), close=True, width=dp(1.01), joint="round")
+        for dart, line in piece.darts:
+            width = dp(1.5 if dart == self.lit_dart else 0.8)
+            Line(points=placed.line(line), width=max(1.01, width), close=True, joint="round")
+        if piece.fold:
+            self._draw_fold(placed.line(piece.fold))
+        self._letter(placed)
+
+    def _draw_fold(self, points: list[float]) -> None:
+        """Draw long and short strokes over the edge that lies on the fold."""
+        Color(*self.sheet)
+        Line(points=points, width=dp(1.2), cap="none")
+        Color(*self.ink)
+        _dashes(points)
+
+    def _letter(self, placed: Placed) -> None:
+        """Write the piece's name and how it is cut where its level lines leave most room."""
+        left, right = placed.edges
+        room = right - left - dp(16)
+        lines = [(line, hand) for text, hand in ((placed.piece.label, _LABEL),
+                                                 (placed.piece.note, _NOTE)) if text
+                 for line in lines_of(text, hand, room)]  # fmt: skip
+        heights = [height_of(line, hand) for line, hand in lines]
+        y = _widest_gap(placed, sum(heights)) + sum(heights) / 2
+        for (line, hand), high in zip(lines, heights, strict=True):
+            x = (left + right) / 2 - width_of_line(line, hand) / 2
+            for word in line:
+                x = draw_word(word, hand, x, y - high / 2) + space(hand)
+            y -= high
+
+    def _draw_number(self, number: Number) -> None:
+        lit = (number.piece, number.level) == tuple(self.lit)
+        corner = (number.x - number.width / 2, number.y - number.height / 2)
+        size = (number.width, number.height)
+        if abs(number.y - number.end[1]) > dp(2):
+            side = min(corner[0], corner[0] + number.width, key=lambda x: abs(x - number.end[0]))
+            Color(*self.edge)
+            Line(points=[*number.end, side, number.y], width=1.01)
+        if lit or number.hand.size == tokens.SMALL:
+            Color(*(self.ink if lit else self.sheet))
+            RoundedRectangle(pos=corner, size=size, radius=[dp(6)])
+        Color(*(self.paper if lit else self.ink))
+        (line,) = lines_of(number.words, number.hand, float("inf"))
+        x = number.x - width_of_line(line, number.hand) / 2
+        for word in line:
+            x = draw_word(word, number.hand, x, number.y) + space(number.hand)
+
+
+def _fill(corners: list[float]) -> None:
+    """Fill a closed line that may turn inwards (a neckline, an armhole)."""
+    if len(corners) < 6:
+        return
+    tess = Tesselator()
+    tess.add_contour(corners)
+    if tess.tesselate(WINDING_ODD, TYPE_POLYGONS):
+        for vertices, indices in tess.meshes:
+            Mesh(vertices=vertices, indices=indices, mode="triangle_fan")
+
+
+def _dashes(points: list[float]) -> None:
+    """Draw a fold's line: long and short strokes; Kivy's own dashes are one pixel only."""
+    if len(points) != 4:
+        return
+    x, y, end_x, end_y = points
+    whole = hypot(end_x - x, end_y - y)
+    at, strokes = 0.0, (14, 3)
+    number = 0
+    while at < whole:
+        stop = min(whole, at + dp(strokes[number % 2]))
+        ends = [share / whole for share in (at, stop)]
+        line = [where for share in ends
+                for where in (x + (end_x - x) * share, y + (end_y - y) * share)]  # fmt: skip
+        Line(points=line, width=dp(1.01), cap="none")
+        at, number = stop + dp(5), number + 1
+
+
+def _widest_gap(placed: Placed, needed: float) -> float:
+    """Return the middle of the widest gap between level lines, from the bottom upwards."""
+    top, bottom = placed.piece.downwards
+    downs = sorted({top, bottom, *(mark.start[1] for mark in placed.piece.levels)})
+    gaps = [((below - above) * placed.scale, (above + below) / 2)
+            for above, below in pairwise(downs)]  # fmt: skip
+    wide = [gap for gap in gaps if gap[0] >= needed + dp(40)] or gaps
+    _, middle = max(wide, key=lambda gap: (gap[0], gap[1]), default=(0.0, (top + bottom) / 2))
+    return placed.at((0, middle))[1]
+
+
+def _to_number(number: Number, where: tuple[float, float]) -> float:
+    """Return how far a touch is from a number's block."""
+    away_x = max(0.0, abs(where[0] - number.x) - number.width / 2)
+    away_y = max(0.0, abs(where[1] - number.y) - number.height / 2)
+    return hypot(away_x, away_y)
+
+
+def _to_level(placed: Placed, mark: object, where: tuple[float, float]) -> float:
+    """Return how far a touch is from a level line."""
+    return _to_line(placed.at(mark.start), placed.at(mark.end), where)
+
+
+def _to_dart(points: Sequence[float], where: tuple[float, float]) -> float:
+    """Return how far a touch is from the middle of a dart's nearest leg."""
+    corners = list(zip(points[::2], points[1::2], strict=True))
+    return min((_to_line(one, two, where)
+                for one, two in zip(corners, corners[1:] + corners[:1], strict=True)),
+               default=float("inf"))  # fmt: skip
+
+
+def _to_line(
+    one: tuple[float, float], two: tuple[float, float], where: tuple[float, float]
+) -> float:
+    along = (two[0] - one[0], two[1] - one[1])
+    length = hypot(*along) or 1.0
+    share = ((where[0] - one[0]) * along[0] + (where[1] - one[1]) * along[1]) / length**2
+    share = min(1.0, max(0.0, share))
+    return hypot(one[0] + share * along[0] - where[0], one[1] + share * along[1] - where[1])
