@@ -22,7 +22,7 @@ from core.store.index import NameList, Row, folded, read_index, row_of, write_in
 from core.store.occupied import occupy
 from core.store.older_layout import bring_forward
 from core.store.photos import sweep
-from core.store.shelf import Shelf
+from core.store.shelf import Shelf, Stamp, name_on_disk, stamp_at
 from core.store.stands import Stands, mend_stands, new_stands, read_stands, write_stands
 from core.whole_file import make_folder, sync_folder
 
@@ -71,6 +71,7 @@ class Store:
         self._swept: set[str] = set()
         self._rows: dict[str, Row] | None = None
         self._names: NameList | None = None
+        self._saved: set[str] = set()  # folders whose row is older than their file
         self._index_is_old = False
 
     def __enter__(self) -> Self:
@@ -92,6 +93,7 @@ class Store:
 
     def rest(self) -> None:
         """Write down the list of clients, before the device may stop the program."""
+        self._renew_rows()
         if self._rows is not None and self._index_is_old:
             with suppress(OSError):  # it is made anew where it is missing
                 self.own_shelf().write(INDEX, write_index(self._rows.values()))
@@ -127,8 +129,7 @@ class Store:
         if not (self.root / CLIENTS).exists():
             self._found()
         kept = file.keep(document, now=self.now(), new_uuid=lambda: str(uuid4()))
-        if self._rows is not None:
-            self._put_row(self._row(folder, file, kept))
+        self._saved.add(folder)
         self.first_start = False
         return kept
 
@@ -200,6 +201,7 @@ class Store:
         """Take note that everything was replaced from outside this object."""
         self.stands, self.seal = stands, seal
         self._files.clear()
+        self._saved.clear()
         self._rows = self._names = None
 
     def say(self, stands: Stands) -> None:
@@ -257,7 +259,9 @@ class Store:
     def _list(self) -> NameList:
         if self._rows is None:
             self._rows = self._read_rows()
+            self._saved.clear()
             self.rest()  # rows of clients who are gone must not stay
+        self._renew_rows()
         if self._names is None:
             self._names = NameList(self._rows.values())
         return self._names
@@ -270,7 +274,7 @@ class Store:
             known = {}
         rows = {}
         for folder in self.folders():
-            row, stamp = known.get(folder), self.shelf(folder).stamp(CURRENT)
+            row, stamp = known.get(folder), self._stamp(folder)
             if row is None or row.stamp != stamp or stamp is None:
                 row = self._row_anew(folder, row)
                 self._index_is_old = True
@@ -278,6 +282,11 @@ class Store:
                 rows[folder] = row
         self._index_is_old |= len(rows) != len(known)
         return rows
+
+    def _stamp(self, folder: str) -> Stamp | None:
+        """Return the stamp of a client's file, without a shelf: there may be thousands."""
+        name = name_on_disk(folder, CURRENT, self.seal)
+        return stamp_at(f"{self.root}/{CLIENTS}/{folder}/{name}")
 
     def _row_anew(self, folder: str, before: Row | None) -> Row | None:
         file = ClientFile(self.shelf(folder))  # not held: there may be thousands
@@ -292,10 +301,14 @@ class Store:
         changed = max((record.changed for record in file.records.values()), default="")
         return row_of(folder, document, changed, file.shelf.stamp(CURRENT))
 
-    def _put_row(self, row: Row) -> None:
-        if self._rows is not None:
-            self._rows[row.folder] = row
+    def _renew_rows(self) -> None:
+        if self._rows is None:
+            return
+        for folder in self._saved:
+            file = self._files[folder]
+            self._rows[folder] = self._row(folder, file, file.document())
             self._names, self._index_is_old = None, True
+        self._saved.clear()
 
 
 def _sweep(file: ClientFile) -> None:

@@ -50,12 +50,13 @@ class Row:
 def row_of(folder: str, document: Mapping[str, Any], changed: str, stamp: Stamp | None) -> Row:
     """Return the row of a client's document; a field that is not as it should be is left out."""
     client = document["client"]
+    name = str(client.get("name", ""))
     garments, facts = entries(document, "garments"), facts_of(document)
     return Row(
         folder=folder,
         id=str(client["id"]),
-        name=str(client["name"]),
-        searched=folded(str(client["name"])),
+        name=name,
+        searched=folded(name),
         fittings=sum(len(entries(garment, "fittings")) for garment in garments),
         due=facts.due,
         coming=facts.coming,

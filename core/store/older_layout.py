@@ -1,6 +1,7 @@
 """Clients kept by the first version, one flat file each, brought into folders of their own."""
 
 import json
+import os
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -24,10 +25,9 @@ def bring_forward(root: Path, now: str, seal: Seal | None = None) -> None:
     kept as it is, for the client's own reading to find out and tell.
     """
     flat: dict[str, dict[str, Path]] = {}
-    for path in sorted((root / CLIENTS).glob("*.json*")):
-        if path.is_file():
-            name = path.name.partition(".json")[0]
-            flat.setdefault(name, {})[path.name.removeprefix(name)] = path
+    for file in _flat_files(root):
+        name = file.partition(_CURRENT)[0]
+        flat.setdefault(name, {})[file.removeprefix(name)] = root / CLIENTS / file
     if not flat:
         return
     with arrival(root) as coming:
@@ -35,6 +35,15 @@ def bring_forward(root: Path, now: str, seal: Seal | None = None) -> None:
             folder = folder_for(unquote(name), seal)
             _bring(files, Shelf(coming.clients / folder, folder, seal), now)
         coming.settle(going=[path.name for files in flat.values() for path in files.values()])
+
+
+def _flat_files(root: Path) -> list[str]:
+    """Return the names of the files among the folders; there may be thousands of those."""
+    try:
+        with os.scandir(root / CLIENTS) as entries:
+            return sorted(each.name for each in entries if _CURRENT in each.name and each.is_file())
+    except FileNotFoundError:
+        return []
 
 
 def _bring(files: Mapping[str, Path], shelf: Shelf, now: str) -> None:

@@ -72,11 +72,7 @@ class Shelf:
 
     def stamp(self, name: str) -> Stamp | None:
         """Return a file's size, time and number on the disk: another file, another stamp."""
-        try:
-            found = os.stat(self.path(name))
-        except OSError:
-            return None
-        return found.st_size, found.st_mtime_ns, found.st_ino
+        return stamp_at(self.path(name))
 
     def drop(self, name: str) -> None:
         with suppress(FileNotFoundError):
@@ -90,11 +86,22 @@ class Shelf:
         replace_file(self.path(name), self.path(aside))
 
     def _path(self, name: str) -> Path:
-        if self._seal is None:
-            return self.folder / name
-        inner = Path(name)
-        return self.folder / inner.parent / self._seal.name(f"{self._place}/{name}")
+        return self.folder / Path(name).parent / name_on_disk(self._place, name, self._seal)
 
     def _inside(self, name: str) -> str:
         """Return what a file is sealed under: the same for all generations of one file."""
         return f"{self._place}/{name.partition('.')[0]}"
+
+
+def name_on_disk(place: str, name: str, seal: Seal | None) -> str:
+    """Return what a file is called in its folder."""
+    return name.rpartition("/")[2] if seal is None else seal.name(f"{place}/{name}")
+
+
+def stamp_at(path: Path | str) -> Stamp | None:
+    """Return a file's stamp; ``None`` where there is no file."""
+    try:
+        found = os.stat(path)
+    except OSError:
+        return None
+    return found.st_size, found.st_mtime_ns, found.st_ino
