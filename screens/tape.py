@@ -1,0 +1,202 @@
+"""The tape: one measurement at a time, keys for a thumb, and what is taken and missing."""
+
+from pathlib import Path
+
+from kivy.clock import Clock
+from kivy.lang import Builder
+from kivy.metrics import dp
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.floatlayout import FloatLayout
+from kivy.uix.textinput import TextInput
+
+from core.keypad import BACK, CLEAR, POINTS
+from screens import tokens
+from screens.page import Page
+from screens.parts import field, figure, head, keypad, row_list, taken_list, upright
+from screens.parts.lettering import Hand, lines_of, width_of_line
+from screens.parts.press import Press
+from screens.parts.word_key import WordKey
+from screens.parts.words import Words
+from screens.tape_desk import Room, places
+from screens.tape_order import OrderPanel
+
+__all__ = ["TapeScreen", "field", "figure", "head", "keypad", "row_list", "taken_list", "upright"]
+
+BACKSPACE, DELETE, ENTER = 8, 127, (13, 271)
+SHORT = 40
+"""A question of so many signs is lettered in the size of the text, a longer one smaller."""
+
+
+class Title(Words):
+    """The name of the number: as large as fits on one line, else in the size of the text."""
+
+    def __init__(self, **kwargs: object) -> None:
+        super().__init__(bold=True, **kwargs)
+        for name in ("text", "width"):
+            self.fbind(name, self._fit)
+
+    def _fit(self, *_: object) -> None:
+        hand = Hand(tokens.KEY, True)
+        wide = max((width_of_line(line, hand) for line in lines_of(self.text, hand, float("inf"))),
+                   default=0.0)  # fmt: skip
+        self.letter = tokens.KEY if wide <= self.width else tokens.TEXT
+
+
+class AskBar(BoxLayout):
+    """What is asked quietly, with its one answer; typing again is the other."""
+
+    row = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True)
+    letter = NumericProperty(tokens.TEXT)
+
+    def on_row(self, _bar: object, row: object) -> None:
+        self.letter = tokens.TEXT if row is None or len(row.words) <= SHORT else tokens.SMALL
+
+
+class SideKey(Press):
+    """One of her two sides, or taking both where one number would do."""
+
+    row = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True)
+
+    def on_release(self) -> None:
+        self.owner.pick_side(self.row.key)
+
+
+class WaistKey(WordKey):
+    """One way in which the waist was found."""
+
+    row = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True)
+
+    def on_release(self) -> None:
+        self.owner.pick_waist(self.row.key)
+
+
+class WornField(TextInput):
+    """The foundation she wears, kept at every sign."""
+
+    owner = ObjectProperty(None, allownone=True)
+    kept = StringProperty("")
+
+    def on_kept(self, _field: object, kept: str) -> None:
+        if self.text.strip() != kept:
+            self.text = kept
+
+    def on_text(self, _field: object, text: str) -> None:
+        if self.owner is not None:
+            self.owner.wear(text)
+
+
+class WornBlock(BoxLayout):
+    """What she wears while she is measured; ``row`` is the page."""
+
+    row = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True)
+
+
+class TapeDesk(FloatLayout):
+    """The parts of one number, each in its place: wide, tall, or for the left hand."""
+
+    page = ObjectProperty(None, allownone=True)
+    view = ObjectProperty(None, allownone=True)
+    wide = BooleanProperty(True)
+    left_handed = BooleanProperty(False)
+    here = StringProperty("")
+
+    def __init__(self, **kwargs: object) -> None:
+        self._bring_soon = Clock.create_trigger(self._bring, 0)
+        super().__init__(**kwargs)
+
+    def on_kv_post(self, _base: object) -> None:
+        for name in ("size", "pos", "wide", "left_handed"):
+            self.fbind(name, self._trigger_layout)
+        for name in ("words", "beside"):
+            self.ids[name].fbind("minimum_height", self._trigger_layout)
+        self.ids.rows.fbind("height", self.on_here)
+        self.ids.list.fbind("height", self.on_here)
+
+    def do_layout(self, *_: object, **__: object) -> None:
+        """Put each part in its place; sizes go to dp and back here and nowhere else."""
+        each = dp(1)
+        room = Room(
+            self.width / each, self.height / each, self.wide, self.left_handed,
+            self.ids.words.minimum_height / each, self.ids.beside.minimum_height / each,
+        )  # fmt: skip
+        for name, box in places(room).items():
+            part = self.ids[name]
+            part.size = box.width * each, box.height * each
+            part.pos = self.x + box.x * each, self.y + box.y * each
+        self.ids.key_block.key_width = room.key_width * each
+
+    def on_here(self, *_: object) -> None:
+        """Bring the number in hand near the top of the list, once its rows have settled."""
+        self._bring_soon()
+
+    def _bring(self, _passed: float) -> None:
+        view, rows = self.ids.list, self.ids.rows
+        spare = rows.height - view.height
+        row = next((row for row in rows.children if row.row is not None and row.row.here), None)
+        if row is None or spare <= 0:
+            return
+        bottom = row.top + dp(tokens.BUTTON) - rows.y - view.height
+        view.scroll_y = min(1.0, max(0.0, bottom / spare))
+
+
+class TapeScreen(Page):
+    """One number at a time; its order and what it takes for lie behind a touch."""
+
+    left_handed = BooleanProperty(False)
+    shows_order = BooleanProperty(False)
+
+    def __init__(self, **kwargs: object) -> None:
+        self._desk: TapeDesk | None = None
+        self._order: OrderPanel | None = None
+        super().__init__(**kwargs)
+
+    def on_kv_post(self, _base: object) -> None:
+        self.fbind("shows_order", self._open)
+        self._open()
+
+    def _open(self, *_: object) -> None:
+        """Show the desk or the order; each is made when it is first shown."""
+        given = {"view": self.view, "wide": self.wide, "left_handed": self.left_handed}
+        if self.shows_order:
+            self._order = shown = self._order or OrderPanel(**given)
+        else:
+            self._desk = shown = self._desk or TapeDesk(**given)
+        self._hand_on()
+        self.ids.place.clear_widgets()
+        self.ids.place.add_widget(shown)
+
+    def _hand_on(self, *_: object) -> None:
+        for part in (self._desk, self._order):
+            if part is not None:
+                part.wide, part.left_handed = self.wide, self.left_handed
+
+    def on_wide(self, *_: object) -> None:
+        self._hand_on()
+
+    def on_left_handed(self, *_: object) -> None:
+        self._hand_on()
+
+    def on_key(self, key: int, text: str) -> bool:
+        """Take digits, the point and Enter of a keyboard as the keys of the screen."""
+        if self.shows_order or self.view.page.total == 0 or self._is_typing():
+            return False
+        if key in ENTER:
+            self.view.next()
+        elif key in (BACKSPACE, DELETE):
+            self.view.press(BACK if key == BACKSPACE else CLEAR)
+        elif len(text) == 1 and (text in "0123456789" or text in POINTS):
+            self.view.press(text)
+        else:
+            return False
+        return True
+
+    def _is_typing(self) -> bool:
+        return any(each.focus for each in self.walk() if isinstance(each, WornField))
+
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))

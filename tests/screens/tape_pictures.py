@@ -1,0 +1,167 @@
+"""Save pictures of the tape as she sees it.
+
+    python -m tests.screens.tape_pictures FOLDER [WORD ...] [--dark] [--dense] [--left]
+
+Each picture whose name has one of the words is made, wide and tall; without words all are.
+"""
+
+import argparse
+import copy
+import json
+import tempfile
+from datetime import date, datetime
+from pathlib import Path
+
+from tests.screens import tablet
+from tests.screens.folders import DEMO
+
+DAY = date(2026, 5, 14)
+NOON = datetime(2026, 5, 14, 12).timestamp()
+MARCH = {
+    "on": "2026-03-02",
+    "worn": {"foundation": "strapless long-line bra, half slip", "heel": "2 1/2"},
+    "waist_found": "natural",
+    "values": {"bust_girth": "38", "waist_girth": "33", "hip_girth": "42", "neck_base_girth": "14 3/4",
+               "upper_arm_girth": {"left": "11 1/4", "right": "11"}},
+}  # fmt: skip
+
+
+def client(kind="fishtail_gown", *measurements, **more):
+    """An invented client with a garment of a kind, which is only named."""
+    document = copy.deepcopy(DEMO)
+    garment = document["garments"][0] | {"kind": kind, "fittings": []}
+    return document | {
+        "client": {"id": "0de00000-0000-4000-8000-0000000000d1", "name": "Isaura Quellin-Adomako"},
+        "measurements": list(copy.deepcopy(measurements)),
+        "garments": [garment] if kind else [],
+    } | more  # fmt: skip
+
+
+def with_values(document, values):
+    from core.sitting import set_value
+    from core.taking import numbers_of
+    from core.tape_order import kinds_of, number_of
+
+    document = json.loads(json.dumps(document))
+    if values == "all":
+        kinds = kinds_of(document)
+        numbers = numbers_of(document, DAY.isoformat(), kinds)
+        values = {number.key: "21 1/2" for number in numbers}
+    for key, text in values.items():
+        set_value(document, DAY.isoformat(), number_of(key), text)
+    return document
+
+
+SOME = {"heel_of_the_day": "3", "upper_chest_girth": "36 1/4", "bust_girth": "38 1/2",
+        "under_bust_girth": "33 1/2"}  # fmt: skip
+
+
+def press(*signs):
+    def act(hand):
+        for sign in signs:
+            key = next(key for key in keys(hand) if key.sign == sign)
+            hand.tap(key)
+
+    return act
+
+
+def keys(hand):
+    from screens.parts.keypad import Key
+
+    return hand.all(Key)
+
+
+def go(key):
+    return lambda hand: hand.view.go_to(key)
+
+
+def touch(name):
+    return lambda hand: hand.tap(find(hand, name))
+
+
+def find(hand, name):
+    """Return the part of the screen that a rule named so."""
+    for widget in hand.screen.walk():
+        if name in getattr(widget, "ids", {}):
+            return widget.ids[name]
+    raise AssertionError(f"nothing is called {name}")
+
+
+PICTURES = {
+    "waist": (client("fishtail_gown", MARCH), SOME, [go("waist_girth"), press("3", "1", "1/4")]),
+    "first": (client("fishtail_gown", MARCH), {}, []),
+    "new": (client("sheath_dress"), {}, []),
+    "half typed": (client("fishtail_gown", MARCH), SOME, [go("waist_girth"), press("3")]),
+    "sides": (client("sleeved_bodice", MARCH), SOME, [go("upper_arm_girth:left"), press("1", "1")]),
+    "long": (client("fishtail_gown"), SOME, [go("off_shoulder_girth"), press("9", "9", "7/8")]),
+    "floor": (client("fishtail_gown"), SOME, [go("waist_to_floor_side:right"), press("4", "1")]),
+    "second": (
+        client("fishtail_gown", MARCH), SOME,
+        [go("waist_girth"), press("3", "1", "1/4"), touch("read_again"), press("3", "2")],
+    ),
+    "third": (
+        client("fishtail_gown"), SOME,
+        [go("waist_girth"), press("3", "1", "1/4"), touch("read_again"), press("3", "2")],
+    ),
+    "cm": (client("fishtail_gown", MARCH), SOME,
+           [go("waist_girth"), touch("unit"), press("7", "9", ".5")]),
+    "mm": (client("trousers", unit="mm"), {}, [go("waist_girth"), press("7", "9", "5")]),
+    "odd": (client("fishtail_gown", MARCH), SOME, [go("waist_girth"), press("8", "5", "7/8")]),
+    "heel": (client("fishtail_gown", MARCH), {}, [touch("heel"), press("3")]),
+    "both": (client("fishtail_gown"), SOME, [go("waist_to_hip"), press("8")]),
+    "order": (client("fishtail_gown"), SOME, [touch("order"), lambda hand: hand.view.pick("hip_girth")]),
+    "nothing": (client(""), {}, []),
+    "done": (client("pencil_skirt"), "all", []),
+}  # fmt: skip
+
+
+def show(running, folder, document, values, screen="landscape", chosen=None):
+    """Start the app on the tape of one client and return the hand that works it."""
+    from core.store.clients import Store
+    from screens.app import PinsToSeamsApp
+
+    with Store(folder) as store:
+        store.save(with_values(document, values))
+    hand = running(PinsToSeamsApp(folder, lambda: NOON), screen)
+    hand.app.room.open_client(document["client"]["id"], "tape", chosen)
+    hand.frames(2)
+    hand.view = hand.screen.view
+    return hand
+
+
+def main():
+    given = _arguments()
+    window = tablet.open_window()
+    from screens.tokens import colours
+
+    colours.theme = "dark" if given.dark else "light"
+    given.folder.mkdir(parents=True, exist_ok=True)
+    for name, (document, values, acts) in PICTURES.items():
+        if given.words and not any(word == name for word in given.words):
+            continue
+        for shape in ("landscape", "portrait"):
+            running = tablet.Tablet(window, given.folder)
+            folder = Path(tempfile.mkdtemp())
+            screen = " ".join(["dense"] * given.dense + [shape] * (shape == "portrait"))
+            hand = show(running, folder, document, values, screen or "landscape")
+            hand.screen.left_handed = given.left
+            hand.settle()
+            for act in acts:
+                act(hand)
+            hand.settle()
+            hand.picture().save(given.folder / f"{name.replace(' ', '-')}-{shape}.png")
+            running.stop()
+
+
+def _arguments():
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("folder", type=Path)
+    parser.add_argument("words", nargs="*")
+    parser.add_argument("--dark", action="store_true")
+    parser.add_argument("--dense", action="store_true")
+    parser.add_argument("--left", action="store_true")
+    return parser.parse_args()
+
+
+if __name__ == "__main__":
+    main()
