@@ -12,11 +12,15 @@ from pathlib import Path
 
 from PIL import Image, ImageDraw, ImageFont
 
+from core.figure import figure
 from core.fitting_file import read_document
 from core.laid_out import GAP_MM, Laid, Table, lay_out_parts, lay_out_pieces
 from core.lengths import write_length
+from core.measurements import catalogue
 from core.part_outline import part_outlines
 from core.piece_outline import PieceOutline, piece_outlines
+from core.tape_on_figure import tape_on_figure
+from core.tape_path import TAPE_MM
 from tests.real_drafts import worked_drafts
 
 PAPER, SHEET, INK, SOFT, EDGE, CLOTH, WELL = (
@@ -52,6 +56,10 @@ class Sheet:
         for x, y in (part[0], part[-1]):
             r = width * FINE / 2
             self.draw.ellipse((x - r, y - r, x + r, y + r), fill=colour)
+
+    def dot(self, point, radius):
+        (x, y), r = point, radius * FINE
+        self.draw.ellipse((x - r, y - r, x + r, y + r), fill=INK)
 
     def area(self, points, colour):
         self.draw.polygon(points, fill=colour)
@@ -194,10 +202,62 @@ def _draw_garment(document, name, folder):
         draw_table(parts, f"{title}, parts", folder / f"{name}_{layer.id}_parts.png")
 
 
+def draw_tapes(folder: Path, each: int = 12) -> None:
+    """Draw the figure with the tape on it for every measurement, a sheet of so many at a time."""
+    wanted = [(name, side) for name, entry in catalogue().items()
+              for side in (("left", "right") if entry.both_sides else (None,))]  # fmt: skip
+    for number in range(0, len(wanted), each):
+        sheet = Sheet(6 * 250, 2 * 440, 0.2)
+        for at, (name, side) in enumerate(wanted[number : number + each]):
+            column, row = at % 6, at // 6
+            _draw_tape(sheet, name, side, column * 250 + 125, row * 440 + 44)
+        sheet.save(folder / f"tape_{number // each + 1}.png")
+
+
+def draw_one_tape(folder: Path, name: str, side: str | None) -> None:
+    """Draw one large, as the screen has it."""
+    sheet = Sheet(400, 760, 0.4)
+    _draw_tape(sheet, name, side, 200, 50)
+    sheet.save(folder / f"tape_{name}{f'_{side}' if side else ''}.png")
+
+
+def _draw_tape(sheet, name, side, right, down):
+    tape = tape_on_figure(name, side)
+    figure_here = figure(tape.view, tape.pose)
+
+    def place(points):
+        return sheet.at(points, right, down)
+
+    for group in (figure_here.body, figure_here.over):
+        for shape in group:
+            points = place(shape)
+            sheet.line([*points, points[0], points[1]], SOFT, 3)
+        for shape in group:
+            sheet.area(place(shape), CLOTH)
+    for prop in figure_here.props:
+        sheet.line(place(prop), EDGE, 2)
+    for leader in tape.leaders:
+        sheet.line(place(leader), INK, 1, (4, 3))
+    for line in tape.far:
+        sheet.line(place(line), INK, 2, (5, 4))
+    wide = TAPE_MM * sheet.scale / FINE
+    for line in tape.near:
+        sheet.line(place(line), INK, wide + 3)
+        sheet.line(place(line), SHEET, wide)
+    for tick in tape.ticks:
+        sheet.line(place(tick), INK, 1.2)
+    for end in place(tape.ends):
+        sheet.dot(end, wide * 0.75)
+    label = catalogue()[name].label + (f", her {side}" if side else "")
+    sheet.text((right * FINE, (down - 26) * FINE), label, 13, bold=True)
+
+
 def main(arguments: Sequence[str]) -> None:
     folder = Path(arguments[0])
     folder.mkdir(parents=True, exist_ok=True)
     draw_pieces(folder)
+    draw_tapes(folder)
+    draw_one_tape(folder, "waist_girth", None)
 
 
 if __name__ == "__main__":
