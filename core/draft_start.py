@@ -23,6 +23,7 @@ from core.lengths import read_length
 from core.made_from import template_of
 from core.own_kinds import Kept, kind_of, named_kind, read_own_kind
 from core.told_lengths import with_units
+from core.wording import counted, sentence
 
 _OF_ITS_DAY = ("fittings", "due", "uuid", "revision", "changed", "removed")
 """What a garment has of its own time: its copy begins without."""
@@ -94,8 +95,10 @@ def begin_from_other(
     begun = drafted(usual, tape_of(file), file, name=name or str(source.get("name", "")), id=id)
     _put(document, {**begun, **{key: source[key] for key in ("own_kind",) if key in source}})
     changed = len(by_hand(source, kind_of(source, own_kinds), from_unit).widths)
-    by = [f"{changed} widths keep what was changed by hand."] if changed else []
-    return Begun(id, (f"Worked out anew from the tape of {_day(file)}.", *by))
+    kept = sentence(f"{counted(changed, 'width')} {'keeps' if changed == 1 else 'keep'}"
+                    " what was changed by hand")  # fmt: skip
+    said = f"Worked out anew from the tape of {_day(file)}."
+    return Begun(id, (said, kept) if changed else (said,))
 
 
 def begin_empty(document: Document, *, id: str, name: str) -> Begun:
