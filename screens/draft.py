@@ -4,16 +4,37 @@ from pathlib import Path
 
 from kivy.lang import Builder
 from kivy.metrics import dp
-from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty
+from kivy.properties import (
+    BooleanProperty,
+    ListProperty,
+    NumericProperty,
+    ObjectProperty,
+    StringProperty,
+)
 from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.widget import Widget
 
 from screens import looks, tokens
+from screens.draft_view import DraftView
 from screens.page import Page
-from screens.parts import caution, draft_table, head, piece_sheet, row_list, sum_flow, sum_sheet
+from screens.parts import (
+    caution,
+    draft_list,
+    draft_name,
+    draft_table,
+    head,
+    piece_sheet,
+    row_list,
+    sum_sheet,
+)
 from screens.parts.press import OpenRow, Press
+from screens.parts.sum_flow import FlowList
+from screens.parts.upright import Upright
 
-__all__ = ["DraftScreen", "caution", "draft_table", "head", "looks", "piece_sheet", "row_list",
-           "sum_flow", "sum_sheet"]  # fmt: skip
+__all__ = ["DraftScreen", "caution", "draft_list", "draft_name", "draft_table", "head", "looks",
+           "piece_sheet", "row_list", "sum_sheet"]  # fmt: skip
+
+DIGITS = "0123456789.,"
 
 NEAR_SHARE, NEAR_MOST = 0.6, 744
 """Wide, the table takes this share of the screen and no more than so much (dp)."""
@@ -63,29 +84,165 @@ class DraftPieces(BoxLayout):
     wide = BooleanProperty(True)
 
 
-class DraftScreen(Page):
-    """One garment's draft; wide, the pieces lie beside the table, tall, below it."""
+class DraftKeys(FlowList):
+    """The keys of a page, in as many lines as they need."""
+
+
+class SaidLine(OpenRow):
+    """What is to be said of a garment just begun; a touch puts it away."""
+
+    row = StringProperty("")
+    owner = ObjectProperty(None, allownone=True)
+
+    def on_release(self) -> None:
+        self.owner.said = ""
+
+
+class DraftList(Upright):
+    """Lines of one kind that scroll; ``needed_height`` is that of all of them."""
+
+    shows = StringProperty("")
+    rows = ListProperty()
+    owner = ObjectProperty(None, allownone=True)
+    apart = NumericProperty(0)
+    needed_height = NumericProperty(0)
+
+
+class DraftPage(BoxLayout):
+    """A page of the draft's screen."""
+
+    view = ObjectProperty(None, rebind=True)
+    wide = BooleanProperty(True)
+
+
+class TablePage(DraftPage):
+    """The table, the details or the check, over the number that lies open; beside it the pieces."""
 
     near_width = NumericProperty(dp(NEAR_MOST))
+    top_height = NumericProperty(0)
+
+    def __init__(self, **kwargs: object) -> None:
+        super().__init__(**kwargs)
+        self._tops: dict[str, Widget] = {}
+        self.view.fbind("page", self._turn)
+        self.view.fbind("opened", self._bring_lit_into_sight)
+        self._turn()
 
     def on_size(self, _page: object, size: tuple[float, float]) -> None:
-        super().on_size(_page, size)
-        self.near_width = min(dp(NEAR_MOST), size[0] * NEAR_SHARE)
+        self.near_width = min(dp(NEAR_MOST), (size[0] - dp(2 * tokens.MARGIN)) * NEAR_SHARE)
 
     def near_height(self, table: float, opened: float, check: float) -> float:
         """Return how high the table with its sum is where the pieces lie below it (pixels)."""
         needed = table + opened + check + dp(3 * tokens.GRID)
         return min(needed, self.height * TALL_SHARE)
 
+    def top(self, name: str) -> Widget:
+        """Return the table, the details or the check, made when it is first asked for."""
+        if name not in self._tops:
+            made = TOPS[name](self.view)
+            made.fbind("needed_height", self._measure)
+            self._tops[name] = made
+        return self._tops[name]
+
+    def _turn(self, *_: object) -> None:
+        if self.view.page not in TOPS:
+            return
+        made = self.top(self.view.page)
+        if made.parent is None:
+            self.ids.top.clear_widgets()
+            self.ids.top.add_widget(made)
+        self._measure()
+
+    def _measure(self, *_: object) -> None:
+        self.top_height = self.top(self.view.page).needed_height if self.view.page in TOPS else 0
+
+    def _bring_lit_into_sight(self, *_: object) -> None:
+        if self.view.page == "widths" and self.view.opened is not None:
+            self.top("widths").bring_lit_into_sight()
+
+
+class StartPage(DraftPage):
+    """What a garment can be begun from."""
+
+
+class ClientsPage(DraftPage):
+    """The other clients, to copy from or to."""
+
+
+class SheetPage(DraftPage):
+    """Everything to mark the cloth from."""
+
+
+class DraftScreen(Page):
+    """One garment's draft, or what a new one can be begun from; a page is made when it shows."""
+
+    def __init__(self, **kwargs: object) -> None:
+        super().__init__(**kwargs)
+        self._pages: dict[type[DraftPage], DraftPage] = {}
+        self.view.fbind("page", self._turn)
+        self.fbind("wide", self._tell_wide)
+        self._turn()
+
+    @property
+    def page(self) -> DraftPage | None:
+        """The page that shows."""
+        return next(iter(self.ids.body.children), None)
+
     def on_key(self, _key: int, text: str) -> bool:
         """Digits and points go to the keypad where a number lies open."""
-        if self.view is None or self.view.opened is None or not text:
-            return False
-        if text not in "0123456789.,":
+        opened = self.view.opened
+        if opened is None or opened.opened.what == "name" or not text or text not in DIGITS:
             return False
         self.view.press(text)
         return True
 
+    def _turn(self, *_: object) -> None:
+        kind = PAGES.get(self.view.page)
+        if kind is None:
+            return
+        if kind not in self._pages:
+            self._pages[kind] = kind(view=self.view, wide=self.wide)
+        page = self._pages[kind]
+        if page.parent is None:
+            self.ids.body.clear_widgets()
+            self.ids.body.add_widget(page)
+
+    def _tell_wide(self, *_: object) -> None:
+        for page in self._pages.values():
+            page.wide = self.wide
+
+
+def _table(view: DraftView) -> Widget:
+    made = draft_table.DraftTable(owner=view)
+    _follow(view, made, rows="rows", columns="pieces")
+    return made
+
+
+def _details(view: DraftView) -> Widget:
+    made = DraftList(shows="DetailLine", owner=view)
+    _follow(view, made, details="rows")
+    return made
+
+
+def _checks(view: DraftView) -> Widget:
+    made = DraftList(shows="CheckRowLine", owner=view)
+    _follow(view, made, checks="rows")
+    return made
+
+
+def _follow(view: DraftView, made: Widget, **names: str) -> None:
+    """Let a widget's properties follow the state's, by name."""
+    for said, told in names.items():
+        view.fbind(said, _tell, made, told)
+        setattr(made, told, getattr(view, said))
+
+
+def _tell(made: Widget, told: str, _view: object, value: object) -> None:
+    setattr(made, told, value)
+
+
+TOPS = {"widths": _table, "more": _details, "checks": _checks}
+PAGES = {"widths": TablePage, "more": TablePage, "checks": TablePage, "start": StartPage,
+         "clients": ClientsPage, "sheet": SheetPage}  # fmt: skip
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
-

@@ -1,36 +1,52 @@
 """The draft of a garment, in ready-to-show words, and what is done to it."""
 
+from collections.abc import Callable
+from copy import deepcopy
 from dataclasses import dataclass, fields, replace
+from functools import partial
 from typing import Any
 from uuid import uuid4
 
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
-from core.draft_again import work_out_again
+from core.draft_again import work_out_afresh, work_out_again
 from core.draft_edits import clear_width
 from core.draft_parts import work_out_radius
-from core.draft_start import begin_empty, begin_from_earlier, begin_from_kind
-from core.errors import NotFound
-from core.fitting_file import FittingFile
+from core.draft_start import Begun, begin_from_other
+from core.errors import NotFound, WorkroomError
+from core.fitting_file import FittingFile, read_document
 from core.keypad import Keypad, keypad_of
 from core.tape_order import Number
 from screens.door import Document
 from screens.parts.draft_at import on_the_table
-from screens.parts.draft_begin import StartShown, show_start
+from screens.parts.draft_begin import StartRow, StartShown, begin_from, show_clients, show_start
+from screens.parts.draft_build import build
 from screens.parts.draft_chosen import Drafting, Opened, chosen_of
-from screens.parts.draft_hand import put_number, step_number, turned
+from screens.parts.draft_details import DO, DetailRow, details
+from screens.parts.draft_hand import deepest, give_name, put_number, step_number, turned
+from screens.parts.draft_own import her_defaults, keep_kind, own_kinds
+from screens.parts.draft_rows import SheetRow
+from screens.parts.draft_sheet import cutting_sheet
 from screens.parts.draft_shown import WidthsShown, show_widths
 from screens.tape_page import Chosen as OnTheTape
-from screens.workroom import View
+from screens.workroom import Seen, View
+
+TABLE = (("widths", "The table", True),)
+VERBS = {
+    "widths": (
+        ("again", "Work out the draft", False),
+        ("more", "Details", False),
+        ("start", "Start from…", False),
+        ("sheet", "Cutting sheet", True),
+    ),
+    "more": TABLE,
+    "checks": TABLE,
+    "sheet": TABLE,
+}
+"""By page what can be done with the draft as a whole; the last one leads on."""
 
 
-VERBS = (
-    ("again", "Work out the draft", False),
-    ("more", "Details", False),
-    ("start", "Start from…", False),
-    ("sheet", "Cutting sheet", True),
-)
-"""What can be done with the draft as a whole; the last one leads on."""
+NO_START = StartShown()
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +54,9 @@ class DraftShown:
     """What the screen shows: one garment, or what a new one can be begun from."""
 
     widths: WidthsShown
-    start: StartShown
+    start: StartShown = NO_START
+    details: tuple[DetailRow, ...] = ()
+    sheet: tuple[SheetRow, ...] = ()
 
 
 class DraftView(View):
@@ -70,6 +88,12 @@ class DraftView(View):
     start = ObjectProperty(StartShown())
     said = StringProperty("")
     verbs = ListProperty()
+    details = ListProperty()
+    sheet = ListProperty()
+
+    def __init__(self, room: Any, **kwargs: Any) -> None:
+        super().__init__(room, **kwargs)
+        self._shown = WidthsShown(Drafting())
 
     # -- what is shown --------------------------------------------------------
 
@@ -77,25 +101,31 @@ class DraftView(View):
         if file is None:
             raise NotFound("There is no client on the table")
         now = chosen_of(chosen)
-        start = show_start(file, now) if now.page == "start" else StartShown()
+        start = self._start(file, now)
         if not now.garment:
             return DraftShown(WidthsShown(now, file.client.name, "A new garment"), start)
         on = on_the_table(file, now, self.room.now().date())
-        return DraftShown(show_widths(on), start)
+        return DraftShown(
+            show_widths(on), start,
+            details(on, own_kinds(self.room)) if now.page == "more" else (),
+            cutting_sheet(on) if now.page == "sheet" else (),
+        )  # fmt: skip
 
     def lay_out(self, shown: DraftShown, chosen: Drafting | str | None) -> None:
         self.chosen = shown.widths.chosen
-        self.page = self.chosen.page
         self.keys, self.typed_words = None, ""
-        self.start = shown.start
-        self.verbs = VERBS
+        self.start, self.sheet, self.details = shown.start, shown.sheet, shown.details
+        self._shown = shown.widths
         self._put(shown.widths)
+        self.page = self.chosen.page
+        self.verbs = VERBS.get(self.page, ())
 
     def put_away(self) -> None:
         super().put_away()
         self.keys, self.typed_words, self.page, self.said = None, "", "", ""
-        self.start = StartShown()
-        self._put(WidthsShown(Drafting()))
+        self.start, self.details, self.sheet = StartShown(), (), ()
+        self._shown = WidthsShown(Drafting())
+        self._put(self._shown)
 
     def close(self) -> bool:
         """Close the keypad, then the number that lies open, then the page over the table."""
@@ -111,6 +141,11 @@ class DraftView(View):
             return False
         return True
 
+    def _start(self, file: FittingFile, now: Drafting) -> StartShown:
+        if now.page == "start":
+            return show_start(file, now, own_kinds(self.room))
+        return show_clients(self.room, file, now) if now.page == "clients" else StartShown()
+
     def _put(self, shown: WidthsShown) -> None:
         for each in fields(shown):
             if each.name != "chosen":
@@ -119,9 +154,11 @@ class DraftView(View):
     # -- what is looked at ----------------------------------------------------
 
     def open(self, opened: Opened) -> None:
-        """Open a number with its sum; one of the tape leads there."""
+        """Open a number with its sum; one of the tape leads there, a verb is done."""
         if opened.what == "tape":
             self.measure(opened.of)
+        elif opened.what == DO:
+            self.build(opened.of)
         elif opened == self.chosen.opened and self.keys is None:
             self._choose(self.chosen.open(Opened()))
         else:
@@ -133,7 +170,7 @@ class DraftView(View):
 
     def open_dart(self, dart: str) -> None:
         """Open a dart that was touched on its piece: what it takes up where it takes up most."""
-        level = _deepest(self.room.document, self.chosen, dart)
+        level = deepest(self.room.document, self.chosen, dart)
         self.open(Opened("take up", dart, level))
 
     def show_layer(self, layer: str) -> None:
@@ -152,34 +189,90 @@ class DraftView(View):
         else:
             self.turn_to(verb)
 
-    def measure(self, measurement: str = "") -> None:
-        """Go to the tape to take a measurement, or everything that is missing."""
+    def measure(self, measurement: str = "", kind: str = "") -> None:
+        """Go to the tape to take a measurement, with what the kind of garment needs."""
         if self._settle():
-            kind = _kind_of(self.room.document, self.chosen)
+            kind = kind or _kind_of(self.room.document, self.chosen)
             number = Number(measurement) if measurement else None
             self.room.go("tape", OnTheTape(kinds=(kind,) if kind else (), number=number))
 
     # -- a garment is begun ---------------------------------------------------
 
-    def begin(self, kind: str) -> None:
-        """Begin a garment of a kind, worked out from her tape."""
-        self._begin(lambda document, id: begin_from_kind(document, kind, id=id).said)
+    def start_from(self, row: StartRow) -> None:
+        """Begin a garment from what was touched, or copy this one to a client."""
+        if row.what == "clients":
+            self._choose(replace(self.chosen, page="clients", opened=Opened()))
+        elif row.what == "to client":
+            self._copy_to(row.id)
+        elif row.what == "client":
+            self._choose(replace(self.chosen, page="clients", opened=Opened("client", row.id)))
+        else:
+            self._begin(partial(begin_from, self.room, row))
 
-    def begin_like(self, garment: str) -> None:
-        """Begin with a copy of an earlier garment of hers."""
-        self._begin(lambda document, id: begin_from_earlier(document, garment, id=id).said)
-
-    def begin_empty(self) -> None:
-        self._begin(lambda document, id: begin_empty(document, id=id, name="New garment").said)
-
-    def _begin(self, begin: Any) -> None:
+    def _begin(self, begin: Callable[[Document, str], Begun]) -> None:
         id, said = str(uuid4()), []
-        if self.room.change(lambda document: said.extend(begin(document, id)), Drafting(id)):
+        if self.room.change(lambda document: said.extend(begin(document, id).said), Drafting(id)):
             self.said = " ".join(said)
+
+    def _copy_to(self, client_id: str) -> None:
+        """Put a copy of this garment into another client's file and show it there."""
+        id, garment, document = str(uuid4()), self.chosen.garment, self.room.document
+        seen = Seen(self.name, Drafting(id), client_id)
+        kinds = own_kinds(self.room)
+
+        def put(other: Document) -> None:
+            begin_from_other(other, document, garment, id=id, own_kinds=kinds)
+
+        if self.room.change_late(seen, put):
+            self.room.open_client(client_id, self.name, Drafting(id))
 
     def work_out_again(self) -> None:
         """Work the draft out from her tape of now; what she set by hand stays."""
-        self._change(lambda document: work_out_again(document, garment=self.chosen.garment))
+        kinds = own_kinds(self.room)
+        self._change(lambda document: work_out_again(document, garment=self.chosen.garment,
+                                                     own_kinds=kinds))  # fmt: skip
+
+    def work_out_afresh(self) -> None:
+        """Work the draft out as if for the first time."""
+        kinds, defaults = own_kinds(self.room), her_defaults(self.room)
+        self._change(lambda document: work_out_afresh(
+            document, garment=self.chosen.garment, own_kinds=kinds, defaults=defaults))  # fmt: skip
+
+    # -- its parts ------------------------------------------------------------
+
+    def build(self, verb: str) -> None:
+        """Do what a key of the details says: add a part, take one away, and open what is new."""
+        if verb == "clients":
+            self._choose(replace(self.chosen, page="clients", opened=Opened()))
+        elif verb == "afresh":
+            self.work_out_afresh()
+        elif verb == "own":
+            self.keep_as_own_kind()
+        elif self._settle():
+            self._build(verb)
+
+    def _build(self, verb: str) -> None:
+        """Add or take away; what is new lies open after, by its number or its name."""
+        kinds, new = own_kinds(self.room), [Opened()]
+
+        def edit(document: Document) -> None:
+            new[0] = build(document, self.chosen, verb, kinds)
+
+        if self.room.change(edit) and new[0].what:
+            self.room.choose(self.chosen.open(new[0]))
+
+    def rename(self, name: str) -> None:
+        """Call the part that lies open by her own word."""
+        chosen = self.chosen.open(Opened())
+        self.room.change(lambda document: give_name(document, self.chosen, name), chosen)
+
+    def keep_as_own_kind(self) -> None:
+        """Keep this garment as a kind of hers, to begin others from."""
+        self.room.attempt(self._keep_as_own_kind)
+
+    def _keep_as_own_kind(self) -> None:
+        keep_kind(self.room, self.chosen.garment)
+        self.said = f"Kept: {self.title} is one of your kinds now."
 
     # -- the number that lies open --------------------------------------------
 
@@ -233,6 +326,23 @@ class DraftView(View):
 
     def _show_keys(self, keys: Keypad) -> None:
         self.keys, self.typed_words = keys, keys.shown or "0"
+        self._put(self._as_typed(keys) or self._shown)
+
+    def _as_typed(self, keys: Keypad) -> WidthsShown | None:
+        """Return the draft as it would be with what is typed so far; nothing is kept of it."""
+        typed = self._typed(keys)
+        if typed is None:
+            return None
+        document = self.room.document
+        garments = [garment for garment in document["garments"]
+                    if garment.get("id") == self.chosen.garment]  # fmt: skip
+        copy = {**document, "garments": deepcopy(garments)}
+        try:
+            put_number(copy, self.chosen, typed)
+            on = on_the_table(read_document(copy), self.chosen, self.room.now().date())
+        except WorkroomError:  # half a number may be none
+            return None
+        return replace(show_widths(on), opened=self.opened)
 
     def _choose(self, chosen: Drafting) -> None:
         if self._settle():
@@ -245,29 +355,26 @@ class DraftView(View):
     def _settle(self) -> bool:
         """Keep what is typed on the keypad; tell whether that went well."""
         keys, self.keys, self.typed_words = self.keys, None, ""
-        if keys is None or self.opened is None or keys.is_empty:
+        typed = None if keys is None else self._typed(keys)
+        if typed is None:
+            if keys is not None:
+                self._put(self._shown)
             return True
-        typed = keys.as_typed
-        if typed == self.opened.typed.lstrip("-"):
-            return True
-        typed = turned(typed) if self.opened.typed.startswith("-") else typed
-        return self.room.change(lambda document: put_number(document, self.chosen, typed))
+        kept = self.room.change(lambda document: put_number(document, self.chosen, typed))
+        if not kept:
+            self._put(self._shown)
+        return kept
+
+    def _typed(self, keys: Keypad) -> str | None:
+        """Return what was typed for the open number, or nothing where that is what it was."""
+        if self.opened is None or keys.is_empty:
+            return None
+        before, typed = self.opened.typed, keys.as_typed
+        if typed == before.lstrip("-"):
+            return None
+        return turned(typed) if before.startswith("-") else typed
 
 
 def _kind_of(document: Document, chosen: Drafting) -> str:
     return next((str(garment.get("kind", "")) for garment in document.get("garments") or []
                  if garment.get("id") == chosen.garment), "")  # fmt: skip
-
-
-def _deepest(document: Document, chosen: Drafting, dart: str) -> str:
-    """Return the level where a dart takes up most."""
-    from core.draft_document import find, find_dart, garment_in, unit_of
-    from core.lengths import read_length
-    from core.width_shift import sides_of
-
-    layer = find(garment_in(document, chosen.garment), "layers", chosen.layer)
-    *_, entry = find_dart(layer, dart)
-    unit = unit_of(document)
-    taken = {level: max(read_length(one, unit).mm for one in sides_of(typed))
-             for level, typed in (entry.get("take_up") or {}).items()}  # fmt: skip
-    return max(taken, key=lambda level: taken[level], default="")

@@ -63,7 +63,8 @@ class NumberCell(ButtonBehavior, Words):
     def _underline(self) -> None:
         """Draw the line under a plain number, as wide as its words."""
         start = {"left": 0.0, "center": 0.5, "right": 1.0}[self.halign]
-        indent, wide = dp(self.indent), self.needed_width - 2 * dp(self.indent)
+        indent = dp(self.indent)
+        wide = min(self.needed_width, self.width) - 2 * indent
         x = self.x + indent + (self.width - 2 * indent - wide) * start
         y = self.center_y - self.needed_height / 2 - dp(2)
         Color(*colours.edge)

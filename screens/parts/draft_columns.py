@@ -12,6 +12,15 @@ from screens.parts.lettering import Hand, width_of_line, words_of
 APART = 16
 """What lies between two columns (dp)."""
 
+NEAR = 8
+"""What lies between them where there is little room."""
+
+MARK = 40
+"""The room for the mark beside a finished girth (dp)."""
+
+MOST_IN_LINE = 3
+"""So many pieces may stand on the line of the sum."""
+
 _LABEL_MOST = 168
 """A level's name wraps where it is wider (dp)."""
 
@@ -32,15 +41,15 @@ class Columns:
     pieces: tuple[str, ...]
     folded: bool
 
-    def first_height(self, label: object) -> float:
-        """Return how high the line of a level's sum is."""
+    def first_height(self, *needed: float) -> float:
+        """Return how high the line of a level's sum is, whose parts need so much."""
         least = dp(tokens.TARGET if self.folded else tokens.BUTTON)
-        return max(least, label.needed_height, sp(tokens.LINE[tokens.TEXT]) + dp(12))
+        return max(least, sp(tokens.LINE[tokens.TEXT]) + dp(12), *needed)
 
-    def height_of(self, label: object) -> float:
-        """Return how high a whole level is."""
+    def height_of(self, first: float) -> float:
+        """Return how high a whole level is under its first line."""
         under = self._lines * dp(tokens.BUTTON + tokens.GRID) if self.folded else 0.0
-        return self.first_height(label) + under + dp(2 * tokens.GRID)
+        return first + under + dp(2 * tokens.GRID)
 
     def cells(self, first: float) -> Iterator[tuple[float, float]]:
         """Yield where each cut width begins, and how far down."""
@@ -90,7 +99,10 @@ class Columns:
 
 
 def columns_for(rows: Sequence[LevelRow], pieces: Sequence[str], room: float) -> Columns:
-    """Return the columns that these rows need in so much room (pixels)."""
+    """Return the columns that these rows need in so much room (pixels).
+
+    Where it is tight, the levels' names wrap and the columns come nearer before it folds.
+    """
     wide = {
         "label": min(_widest((row.label for row in rows), _BOLD), dp(_LABEL_MOST)),
         "down": _widest((row.down.words for row in rows), _PLAIN, "down"),
@@ -104,17 +116,22 @@ def columns_for(rows: Sequence[LevelRow], pieces: Sequence[str], room: float) ->
     number = _widest((cell.words for row in rows for cell in row.cells), _BOLD) + dp(24)
     least = max(dp(88), number)
     each = max([least, *(_width(f"{piece} cut", _SMALL) for piece in pieces)])
-    mark, gaps = dp(40), dp(APART) * (len(wide) + len(pieces) - 1)
-    used = sum(wide.values()) + mark + len(pieces) * each + gaps
-    if used <= room and len(pieces) < 3:
-        return _in_one_line(wide, pieces, each, room - used)
-    return _folded(wide, pieces, least, room, mark)
+    if len(pieces) <= MOST_IN_LINE:
+        longest = max((_width(word, _BOLD) for row in rows for word in row.label.split()),
+                      default=0.0)  # fmt: skip
+        tight = {**wide, "label": min(wide["label"], max(longest, dp(104)))}
+        for sums, cell, apart in ((wide, each, APART), (tight, least, NEAR)):
+            used = sum(sums.values()) + dp(MARK) + len(pieces) * cell
+            spare = room - used - dp(apart) * (len(sums) + len(pieces) - 1)
+            if spare >= 0:
+                return _in_one_line(sums, pieces, cell, dp(apart), spare)
+    return _folded(wide, pieces, least, room)
 
 
 def _in_one_line(
-    wide: dict[str, float], pieces: Sequence[str], each: float, spare: float
+    wide: dict[str, float], pieces: Sequence[str], each: float, apart: float, spare: float
 ) -> Columns:  # fmt: skip
-    gap = dp(APART) + min(dp(8), spare / (len(wide) + len(pieces)))
+    gap = apart + min(dp(8), spare / (len(wide) + len(pieces)))
     x, places = 0.0, {}
     for name in ("label", "down", "body", "ease", "wanted"):
         places[name] = (x, wide[name])
@@ -122,15 +139,15 @@ def _in_one_line(
     starts = []
     for _ in pieces:
         starts.append(x)
-        x += each + dp(APART)
-    places["finished"] = (x + gap - dp(APART), wide["finished"])
+        x += each + apart
+    places["finished"] = (x + gap - apart, wide["finished"])
     return Columns(_in_order(places), tuple(starts), each, tuple(pieces), False)
 
 
 def _folded(
-    wide: dict[str, float], pieces: Sequence[str], least: float, room: float, mark: float
+    wide: dict[str, float], pieces: Sequence[str], least: float, room: float
 ) -> Columns:  # fmt: skip
-    rest = sum(size for name, size in wide.items() if name != "label") + mark
+    rest = sum(size for name, size in wide.items() if name != "label") + dp(MARK)
     gap = dp(tokens.GRID)
     x, places = 0.0, {}
     wide = {**wide, "label": max(dp(64), min(dp(280), room - rest - gap * 5))}

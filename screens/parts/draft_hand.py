@@ -6,11 +6,14 @@ from typing import Any
 
 from core.draft_allowances import set_allowance, set_behaviour
 from core.draft_darts import set_end, set_take_up
-from core.draft_document import garment_in, unit_of
+from core.draft_document import find, find_dart, garment_in, unit_of
 from core.draft_ease import set_ease
 from core.draft_edits import set_drop, set_height, set_width, step_height, step_width, stepped
+from core.draft_names import rename, rename_garment
 from core.draft_parts import set_part
 from core.errors import NotFound
+from core.lengths import read_length
+from core.width_shift import sides_of
 from screens.parts.draft_chosen import Drafting, Opened
 
 Document = dict[str, Any]
@@ -44,6 +47,25 @@ def turned(typed: str) -> str:
     """Return a length or a share with its sign turned."""
     text = typed.strip()
     return text[1:].lstrip() if text.startswith("-") else f"-{text}"
+
+
+def give_name(document: Document, chosen: Drafting, name: str) -> None:
+    """Call the part that lies open by her own word; raises ``CannotChange``."""
+    opened = chosen.opened
+    if opened.which == "garment":
+        rename_garment(document, name, garment=chosen.garment)
+    else:
+        rename(document, name, garment=chosen.garment, what=opened.which, id=opened.of)
+
+
+def deepest(document: Document, chosen: Drafting, dart: str) -> str:
+    """Return the level where a dart takes up most, or nothing; raises ``NotFound``."""
+    layer = find(garment_in(document, chosen.garment), "layers", chosen.layer)
+    *_, entry = find_dart(layer, dart)
+    unit = unit_of(document)
+    taken = {level: max(read_length(one, unit).mm for one in sides_of(typed))
+             for level, typed in (entry.get("take_up") or {}).items()}  # fmt: skip
+    return max(taken, key=lambda level: taken[level], default="")
 
 
 def _setter(document: Document, chosen: Drafting) -> Callable[[str], None]:

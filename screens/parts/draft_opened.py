@@ -3,7 +3,15 @@
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
-from core.draft_document import find, find_dart, find_piece, label_in
+from core.draft_document import (
+    darts_in,
+    find,
+    find_dart,
+    find_piece,
+    label_in,
+    named,
+    pieces_in,
+)
 from core.draft_sums import OpenedSum, ShownTerm, height_sum, open_sum, said, shown_terms
 from core.errors import NotFound
 from core.lengths import read_length
@@ -203,6 +211,8 @@ def _seam(on: OnTheTable, name: str) -> dict[str, Any]:
 
 def _part(on: OnTheTable, opened: Opened) -> SumRow:
     entry = find(on.written, opened.what, opened.of)
+    if opened.which in ("level", "from", "to"):
+        return _part_level(on, opened, entry)
     typed = str(entry.get(opened.which, ""))
     printed = read_sum(str(entry.get("sum", "")), on.unit) if opened.which == "depth" else None
     keys = (("radius", "From the edge it joins"),) if opened.which == "inner_radius" else ()
@@ -212,6 +222,15 @@ def _part(on: OnTheTable, opened: Opened) -> SumRow:
         _plain(typed, opened.which, on), VALUES.get(opened.which, opened.which), typed=typed,
         steps=opened.which not in COUNTED and bool(typed), keys=keys,
     )  # fmt: skip
+
+
+def _part_level(on: OnTheTable, opened: Opened, entry: Mapping[str, Any]) -> SumRow:
+    """Return at which level a part is joined, with every other to choose from."""
+    level = on.garment.levels[str(entry[opened.which])]
+    keys = tuple((f"set:{one.id}", one.label) for one in on.garment.levels.values()
+                 if one is not level)  # fmt: skip
+    return SumRow(opened, label_in(entry, opened.of), (), level.label, opened.which, steps=False,
+                  keys=keys, types=False)  # fmt: skip
 
 
 def _plain(typed: str, what: str, on: OnTheTable) -> str:
@@ -230,8 +249,31 @@ def _terms(
     )  # fmt: skip
 
 
+def _name(on: OnTheTable, opened: Opened) -> SumRow:
+    """Return a name to be changed; ``words`` is what the part is called now."""
+    if opened.which == "garment":
+        return SumRow(opened, "What this garment is called", (), on.garment.name, "")
+    label = dict(_labels(on, opened.which))[opened.of]
+    return SumRow(opened, "Your word for it", (), label, "")
+
+
+def _labels(on: OnTheTable, what: str) -> Iterator[tuple[str, str]]:
+    """Yield the ids and labels of the parts in one list of the garment or of its layer."""
+    if what in ("pieces", "darts"):
+        for _, piece_id, piece in pieces_in(on.layer_written):
+            if what == "pieces":
+                yield piece_id, label_in(piece, piece_id)
+            for name, dart in darts_in(piece_id, piece) if what == "darts" else ():
+                yield name, label_in(dart, name)
+    elif what == "seams":
+        for _, ring in named(on.layer_written, "rings"):
+            yield from ((name, label_in(seam, name)) for name, seam in named(ring, "seams"))
+    else:
+        yield from ((name, label_in(entry, name)) for name, entry in named(on.written, what))
+
+
 _SHOWS: Mapping[str, Callable[[OnTheTable, Opened], SumRow]] = {
     "width": _width, "height": _height, "ease": _ease, "drop": _drop, "take up": _take_up,
     "end": _end, "allowance": _allowance, "behaviour": _behaviour, "joined": _part,
-    "inserts": _part,
+    "inserts": _part, "name": _name,
 }  # fmt: skip

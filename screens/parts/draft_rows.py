@@ -63,15 +63,26 @@ class SumRow:
     note: str = ""
     typed: str = ""
     steps: bool = True
+    types: bool = True
     keys: tuple[tuple[str, str], ...] = ()
     sides: tuple[CellRow, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class CheckRow:
-    """A line of the check before cutting; ``go`` is what it leads to, a measurement to take."""
+    """A line of the check before cutting; ``measure`` is a measurement to take, or nothing."""
 
     text: str
     second: str
     mark: str
-    go: str = ""
+    measure: str = ""
+    id: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SheetRow:
+    """A piece of the cutting sheet; ``lines`` are what to mark and how much, or only words."""
+
+    title: str
+    second: str
+    lines: tuple[tuple[str, str], ...]

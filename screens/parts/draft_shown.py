@@ -7,8 +7,7 @@ from core.days import day_month_of
 from core.draft_check import DraftCheck, check_draft
 from core.draft_sums import said
 from core.draft_table import Cut, RingTable, Row, draft_table
-from core.garment import SIDES, Level
-from core.measurements import label_of
+from core.garment import SIDES
 from core.piece_outline import PieceOutline, piece_outlines
 from core.wording import listed
 from screens.parts.draft_at import OnTheTable
@@ -54,7 +53,7 @@ def show_widths(on: OnTheTable) -> WidthsShown:
     return WidthsShown(
         chosen=on.chosen,
         title_line=title_line(on),
-        title=on.garment.name,
+        title="A new garment" if on.chosen.page == "start" else on.garment.name,
         layers=tuple((layer.id, layer.label, layer is on.layer) for layer in on.garment.layers),
         rings=tuple((ring.id, ring.label, ring is on.ring) for ring in on.layer.rings),
         columns=tuple(label for _, label in table.columns) if table else (),
@@ -65,7 +64,7 @@ def show_widths(on: OnTheTable) -> WidthsShown:
         lit=(opened.of, opened.level) if opened.what == "width" else ("", ""),
         lit_dart=opened.of if opened.what in ("take up", "end") else "",
         headline=_headline(checked, on),
-        checks=tuple(_check(line.told, line.what, line.text) for line in checked.lines),
+        checks=tuple(check_rows(checked, on)),
         empty="" if table and table.rows else _empty(on),
     )  # fmt: skip
 
@@ -133,26 +132,19 @@ def _headline(checked: DraftCheck, on: OnTheTable) -> CheckRow:
     return CheckRow(checked.headline, second, "agrees" if checked.agrees else "caution")
 
 
-def _check(told: str, what: str, text: str) -> CheckRow:
-    return CheckRow(what, text, MARKS[told])
-
-
-def not_taken(on: OnTheTable) -> tuple[str, ...]:
-    """Return the girths that the levels are judged by and nobody took, by their ids."""
-    taken = {name for sitting in on.file.sittings for name in sitting.values}
-    asked: Iterator[Level] = iter(on.garment.levels.values())
-    return tuple(dict.fromkeys(level.body for level in asked
-                               if level.body and level.body not in taken))  # fmt: skip
-
-
-def missing_words(names: Sequence[str]) -> str:
-    return f"Not taken yet: {listed([label_of(name).lower() for name in names])}." if names else ""
+def check_rows(checked: DraftCheck, on: OnTheTable) -> Iterator[CheckRow]:
+    """Yield every line of the check; one that was not measured leads to the tape."""
+    by_label = {level.label: level.body for level in on.garment.levels.values()}
+    for line in checked.lines:
+        missing = line.text.startswith("not measured")
+        yield CheckRow(line.what, line.text, MARKS[line.told],
+                       by_label.get(line.what, "") if missing else "")  # fmt: skip
 
 
 def _empty(on: OnTheTable) -> str:
     if not on.garment.levels:
-        return "Nothing is drafted yet. Add the levels first, then the pieces: touch Darts, seams…"
-    return "No piece has a width yet. Add pieces, then type their widths: touch Darts, seams…"
+        return "Nothing is drafted yet. Add the levels first, then the pieces: touch Details"
+    return "No piece has a width yet. Add pieces, then type their widths: touch Details"
 
 
 # -- the pieces ---------------------------------------------------------------

@@ -9,7 +9,7 @@ from pathlib import Path
 from kivy.clock import Clock
 from kivy.graphics import Color, Rectangle
 from kivy.lang import Builder
-from kivy.metrics import dp, sp
+from kivy.metrics import dp
 from kivy.properties import ListProperty, NumericProperty, ObjectProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
@@ -17,6 +17,7 @@ from kivy.uix.widget import Widget
 from screens import looks, tokens
 from screens.parts.draft_cell import NumberCell
 from screens.parts.draft_columns import APART, Columns, columns_for
+from screens.parts.lettering import Hand, lines_of
 from screens.parts.marks import Meant
 from screens.parts.row_list import RowList
 from screens.parts.upright import bring_into_sight
@@ -84,9 +85,11 @@ class DraftLine(Widget):
         columns = self.owner.columns if self.owner else None
         if columns is None:
             return
-        self.height = columns.height_of(self.label)
+        self._fit_label(columns)
+        off = self.finished.needed_height + self.off.needed_height if self.off.text else 0.0
+        first = columns.first_height(self.label.needed_height, off)
+        self.height = columns.height_of(first)
         top = self.top - dp(tokens.GRID)
-        first = columns.first_height(self.label)
         for part, (x, wide) in zip(
             (self.label, *self.sums, self.wanted, self.finished), columns.sums, strict=True
         ):
@@ -97,9 +100,16 @@ class DraftLine(Widget):
             cell.pos = self.x + x, top - down - cell.height
         self._rule_off()
 
+    def _fit_label(self, columns: Columns) -> None:
+        """Letter a level's name small where it would need more than two lines."""
+        wide = columns.sums[0][1]
+        lines = lines_of(self.label.text, Hand(tokens.TEXT, bold=True), wide)
+        self.label.letter = tokens.TEXT if len(lines) <= 2 else tokens.SMALL
+        self.label.width = wide
+
     def _arrange_verdict(self, y: float, high: float) -> None:
         """Put the mark beside what the level comes to, and under it how far that is off."""
-        off = sp(tokens.LINE[tokens.SMALL]) if self.off.text else 0.0
+        off = self.off.needed_height if self.off.text else 0.0
         self.finished.width = min(self.finished.needed_width, self.finished.width)
         self.finished.y, self.finished.height = y + off, high - off
         self.mark.height, self.mark.pos = high - off, (self.finished.right + dp(4), y + off)

@@ -14,6 +14,9 @@ Points = tuple[Point, ...]
 GAP = 16
 """What lies between two pieces, and between a piece and its numbers (dp)."""
 
+LABEL = 56
+"""The room for a piece's name under it, where there is none on it (dp)."""
+
 OUTSIDE, INSIDE = Hand(tokens.TEXT, bold=True), Hand(tokens.SMALL, bold=True)
 """Numbers beside a piece, and on it where there is no room beside it."""
 
@@ -85,7 +88,10 @@ class Placed:
 
 @dataclass(frozen=True, slots=True)
 class Number:
-    """A level's number: its middle and size, and where the level line ends beside it."""
+    """A level's number: its middle and size, and where the level line ends beside it.
+
+    One that is not ``beside`` the piece lies on its level line.
+    """
 
     piece: str
     level: str
@@ -96,6 +102,7 @@ class Number:
     width: float
     height: float
     end: Point
+    beside: bool = True
 
 
 def place_pieces(
@@ -123,7 +130,8 @@ def _in_rows(pieces: Sequence[DrawnPiece], count: int, size: Point) -> _Way:
     upright = high / tall if tall else 1.0
     room = number_room(pieces, OUTSIDE)
     beside = min(upright, *(_fitting(row, size[0], room) for row in rows))
-    within = min(upright, *(_fitting(row, size[0], 0.0) for row in rows))
+    under = (high - dp(LABEL)) / tall if tall else 1.0
+    within = min(under, *(_fitting(row, size[0], 0.0) for row in rows))
     outside = beside >= within * _RATHER_OUTSIDE
     return _Way(rows, max(0.0, beside if outside else within), outside, room if outside else 0.0)
 
@@ -162,27 +170,79 @@ def _laid(way: _Way, corner: Point, size: Point) -> Iterator[Placed]:
             x += width + (0.0 if piece.numbers_left else way.room) + apart
 
 
-def place_numbers(placed: Placed) -> tuple[Number, ...]:
-    """Return where a piece's numbers stand, pushed apart where levels lie close."""
+def place_all_numbers(placed: Sequence[Placed]) -> Iterator[Number]:
+    """Yield where the numbers of pieces side by side stand."""
+    for at, one in enumerate(placed):
+        beside = at - 1 if one.piece.numbers_left else at + 1
+        neighbour = placed[beside] if 0 <= beside < len(placed) else None
+        yield from place_numbers(one, neighbour)
+
+
+def place_numbers(placed: Placed, neighbour: Placed | None = None) -> tuple[Number, ...]:
+    """Return where a piece's numbers stand, pushed apart where levels lie close.
+
+    Without room kept for them they stand beside the piece where the ``neighbour`` leaves room
+    at most of its levels, else on it.
+    """
     hand = OUTSIDE if placed.outside else INSIDE
     marks = sorted(placed.piece.levels, key=lambda mark: mark.start[1])
     heights = [height_of(words_of(mark.words), hand) for mark in marks]
     middles = _apart([placed.at(mark.start)[1] for mark in marks], heights)
+    fit = [placed.outside or _fits_beside(placed, neighbour, mark, hand) for mark in marks]
+    most = sum(fit) * 2 > len(fit)
     return tuple(
-        _number(placed, mark, hand, y, high)
-        for mark, y, high in zip(marks, middles, heights, strict=True)
+        _number(placed, mark, hand, (y, high), beside=most and fits)
+        for mark, y, high, fits in zip(marks, middles, heights, fit, strict=True)
         if mark.words
     )
 
 
-def _number(placed: Placed, mark: LevelMark, hand: Hand, y: float, high: float) -> Number:
+def _number(
+    placed: Placed, mark: LevelMark, hand: Hand, upright: Point, *, beside: bool
+) -> Number:  # fmt: skip
+    """Return a number whose middle and height are ``upright``."""
     wide = _wide(mark.words, hand)
     ends = sorted((placed.at(mark.start), placed.at(mark.end)))
     end = ends[0] if placed.piece.numbers_left else ends[1]
     way = -1 if placed.piece.numbers_left else 1
-    beside = end[0] + way * (dp(GAP) / 2 + wide / 2)
-    x = beside if placed.outside else (ends[0][0] + ends[1][0]) / 2
-    return Number(placed.piece.id, mark.id, mark.words, hand, x, y, wide, high, end)
+    x = end[0] + way * (dp(GAP) / 2 + wide / 2) if beside else (ends[0][0] + ends[1][0]) / 2
+    return Number(placed.piece.id, mark.id, mark.words, hand, x, upright[0], wide, upright[1],
+                  end, beside)  # fmt: skip
+
+
+def _fits_beside(
+    placed: Placed, neighbour: Placed | None, mark: LevelMark, hand: Hand
+) -> bool:  # fmt: skip
+    ends = sorted((placed.at(mark.start), placed.at(mark.end)))
+    end = ends[0] if placed.piece.numbers_left else ends[1]
+    return _room_beside(placed, neighbour, mark, end[0]) >= _wide(mark.words, hand) + dp(GAP) / 2
+
+
+def _room_beside(
+    placed: Placed, neighbour: Placed | None, mark: LevelMark, end: float
+) -> float:  # fmt: skip
+    """Return how far it is from a level line to the neighbour's, half of it where both need it."""
+    there = None if neighbour is None or abs(neighbour.top - placed.top) > 1 else next(
+        (one for one in neighbour.piece.levels if one.id == mark.id), None
+    )  # fmt: skip
+    if neighbour is None or there is None:
+        edge = placed.edges[0 if placed.piece.numbers_left else 1]
+        return abs(edge - end) + dp(GAP) / 2
+    ends = neighbour.at(there.start)[0], neighbour.at(there.end)[0]
+    away = min(abs(x - end) for x in ends)
+    shared = neighbour.piece.numbers_left != placed.piece.numbers_left
+    return away / 2 if shared else away
+
+
+def extent_at(placed: Placed, y: float) -> tuple[float, float]:
+    """Return where the cut edge is, left and right, at a height of the window (pixels)."""
+    corners = [placed.at(point) for point in placed.piece.cut]
+    found = [
+        one[0] + (other[0] - one[0]) * (y - one[1]) / (other[1] - one[1])
+        for one, other in zip(corners, [*corners[1:], corners[0]], strict=True)
+        if min(one[1], other[1]) <= y <= max(one[1], other[1]) and one[1] != other[1]
+    ]
+    return (min(found), max(found)) if found else placed.edges
 
 
 def _apart(middles: list[float], heights: list[float]) -> list[float]:

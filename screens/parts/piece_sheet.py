@@ -4,7 +4,6 @@ The widget takes points and gives names back: what they mean is the core's busin
 """
 
 from collections.abc import Sequence
-from itertools import pairwise
 from math import hypot
 
 from kivy.clock import Clock
@@ -15,13 +14,12 @@ from kivy.properties import ColorProperty, ListProperty, ObjectProperty
 from kivy.uix.widget import Widget
 
 from screens import tokens
-from screens.parts.lettering import Hand, draw_word, height_of, lines_of, space, width_of_line
-from screens.parts.piece_layout import Number, Placed, place_numbers, place_pieces
+from screens.parts.lettering import draw_word, lines_of, space, width_of_line
+from screens.parts.piece_label import label_lines
+from screens.parts.piece_layout import Number, Placed, place_all_numbers, place_pieces
 
 NEAR = 28
 """A touch this near (dp) to a dart or a number takes it; the nearest wins."""
-
-_LABEL, _NOTE = Hand(tokens.SMALL, bold=True), Hand(tokens.SMALL)
 
 
 class PieceSheet(Widget):
@@ -92,9 +90,7 @@ class PieceSheet(Widget):
     def _draw(self, *_: object) -> None:
         self.canvas.clear()
         self.placed = place_pieces(self.pieces, self.pos, self.size)
-        self.numbers = tuple(
-            number for placed in self.placed for number in place_numbers(placed)
-        )
+        self.numbers = tuple(place_all_numbers(self.placed))
         with self.canvas:
             for placed in self.placed:
                 self._draw_piece(placed)
@@ -127,29 +123,21 @@ class PieceSheet(Widget):
         _dashes(points)
 
     def _letter(self, placed: Placed) -> None:
-        """Write the piece's name and how it is cut where its level lines leave most room."""
-        left, right = placed.edges
-        room = right - left - dp(16)
-        lines = [(line, hand) for text, hand in ((placed.piece.label, _LABEL),
-                                                 (placed.piece.note, _NOTE)) if text
-                 for line in lines_of(text, hand, room)]  # fmt: skip
-        heights = [height_of(line, hand) for line, hand in lines]
-        y = _widest_gap(placed, sum(heights)) + sum(heights) / 2
-        for (line, hand), high in zip(lines, heights, strict=True):
-            x = (left + right) / 2 - width_of_line(line, hand) / 2
+        """Write the piece's name and how it is cut."""
+        for line, hand, middle, y in label_lines(placed):
+            x = middle - width_of_line(line, hand) / 2
             for word in line:
-                x = draw_word(word, hand, x, y - high / 2) + space(hand)
-            y -= high
+                x = draw_word(word, hand, x, y) + space(hand)
 
     def _draw_number(self, number: Number) -> None:
         lit = (number.piece, number.level) == tuple(self.lit)
         corner = (number.x - number.width / 2, number.y - number.height / 2)
         size = (number.width, number.height)
-        if abs(number.y - number.end[1]) > dp(2):
+        if number.beside and abs(number.y - number.end[1]) > dp(2):
             side = min(corner[0], corner[0] + number.width, key=lambda x: abs(x - number.end[0]))
             Color(*self.edge)
             Line(points=[*number.end, side, number.y], width=1.01)
-        if lit or number.hand.size == tokens.SMALL:
+        if lit or not number.beside:
             Color(*(self.ink if lit else self.sheet))
             RoundedRectangle(pos=corner, size=size, radius=[dp(6)])
         Color(*(self.paper if lit else self.ink))
@@ -185,17 +173,6 @@ def _dashes(points: list[float]) -> None:
                 for where in (x + (end_x - x) * share, y + (end_y - y) * share)]  # fmt: skip
         Line(points=line, width=dp(1.01), cap="none")
         at, number = stop + dp(5), number + 1
-
-
-def _widest_gap(placed: Placed, needed: float) -> float:
-    """Return the middle of the widest gap between level lines, from the bottom upwards."""
-    top, bottom = placed.piece.downwards
-    downs = sorted({top, bottom, *(mark.start[1] for mark in placed.piece.levels)})
-    gaps = [((below - above) * placed.scale, (above + below) / 2)
-            for above, below in pairwise(downs)]  # fmt: skip
-    wide = [gap for gap in gaps if gap[0] >= needed + dp(40)] or gaps
-    _, middle = max(wide, key=lambda gap: (gap[0], gap[1]), default=(0.0, (top + bottom) / 2))
-    return placed.at((0, middle))[1]
 
 
 def _to_number(number: Number, where: tuple[float, float]) -> float:

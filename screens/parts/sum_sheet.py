@@ -59,10 +59,11 @@ class SumResult(ButtonBehavior, BoxLayout):
     """What the sum comes to; a touch opens the keypad on it."""
 
     row = ObjectProperty(None, allownone=True)
-    owner = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True, rebind=True)
 
     def on_release(self) -> None:
-        self.owner.type()
+        if self.row.types:
+            self.owner.type()
 
 
 class SumPad(BoxLayout):
@@ -105,7 +106,7 @@ class SumSheet(BoxLayout):
 
     def _choose_keys(self, *_: object) -> None:
         keys = self.row.keys if self.row and not self.types else ()
-        at_hand = [key for key in keys if key[0].startswith("set:")]
+        at_hand = [key for key in keys if key[0].startswith("set:") or not self.row.types]
         self.folds = len(at_hand) < len(keys)
         self.shown_keys = list(keys) if self.unfolded else at_hand
 
