@@ -35,11 +35,14 @@ OLDER = ("client.1.json", "client.2.json", "client.3.json")
 APART_NS = (3_600 * 10**9, 24 * 3_600 * 10**9)
 """How far the second and the third file kept fall behind before a newer takes their place."""
 SPARE = "client.spare.json"
-"""The file that dropped out last, to be written over; it is never read."""
+"""The file that dropped out last, to be written over by the next save."""
+UNFINISHED = ""
+"""What a cut-off save had written beside the current file."""
 
 _json = json.JSONEncoder(ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode
 _HEAD = re.compile(
-    rb'\{"format":"' + FORMAT.encode() + rb'/(\d{1,6})","crc32":"([0-9a-f]{8})","tables":'
+    rb'\{"format":"' + FORMAT.encode() + rb'/(\d{1,6})","save":(\d{1,15}),'
+    rb'"crc32":"([0-9a-f]{8})","tables":'
 )
 
 
@@ -58,6 +61,8 @@ class GenerationStorage(Storage):
         self._shelf = shelf
         self._held: Tables | None = None
         self._stamp: Stamp | None = None
+        self._check = 0
+        self._save = 0
         self._pending: Tables | None = None
         self._together = False
         self._texts: Texts = {}
@@ -79,12 +84,13 @@ class GenerationStorage(Storage):
             self._pending = tables
             return
         try:
-            content = written(tables, self._texts)
-            self._shelf.write(CURRENT, content, older=self._rotation(), over=SPARE)
+            content = written(tables, self._texts, save=self._save + 1)
+            check = self._shelf.write(CURRENT, content, older=self._rotation(), over=SPARE)
         except (OSError, TypeError, ValueError, RecursionError) as wrong:
             self._texts.clear()
             raise not_saved(wrong) from wrong
-        self._held, self._stamp = tables, self._shelf.stamp(CURRENT)
+        self._held, self._save = tables, self._save + 1
+        self._stamp, self._check = self._shelf.stamp(CURRENT), check
 
     @contextmanager
     def together(self) -> Iterator[None]:
@@ -107,7 +113,8 @@ class GenerationStorage(Storage):
         stamps = [self._shelf.stamp(name) for name in (CURRENT, *OLDER)]
         if stamps[0] is None:
             return ()
-        if stamps[0] != self._stamp:  # written by another hand since it was read: keep it
+        if stamps[0] != self._stamp and self._shelf.check(CURRENT) != self._check:
+            # written by another hand since it was read: keep it
             return ((CURRENT, self._free("client.other-{}.json")),)
         moves = [(CURRENT, OLDER[0])]
         for place, apart_ns in enumerate(APART_NS, 1):
@@ -121,55 +128,80 @@ class GenerationStorage(Storage):
 
     def _load(self) -> Tables:
         """Return the newest good file's tables: the current one, or what stands in for it."""
-        wrong: Exception | None = None
         stamp = self._shelf.stamp(CURRENT)  # before reading: what is written after it is seen
-        for name, read in self._candidates():
-            try:
-                tables = tables_in(read())
-            except FileNotFoundError:
-                continue
-            except (OSError, ValueError, Damaged) as found:
-                if name != "":
-                    wrong = wrong or found
-                continue
-            self._stamp = stamp if name == CURRENT else None
-            self._take(name, was_there=stamp is not None)
-            return tables
-        if wrong is not None:
+        good, wrong = self._read_all()
+        if CURRENT in good:
+            name = CURRENT
+        elif good:
+            name = max(good, key=lambda found: good[found][0])
+        elif wrong is not None:
             raise Damaged(
                 "This client's file and the older ones kept beside it cannot be read. Nothing was"
                 " changed: keep the folder, and bring her back from a backup"
             ) from wrong
-        self._shelf.drop_unfinished(CURRENT)  # a first save that was cut off
-        return {}
+        else:
+            self._shelf.drop_unfinished(CURRENT)  # a first save that was cut off
+            return {}
+        self._save = max(save for save, _ in good.values())
+        self._stamp = stamp if name == CURRENT else None
+        self._take(name, was_there=stamp is not None)
+        self._check = self._shelf.check(CURRENT) if self._stamp else 0
+        return good[name][1]
 
-    def _candidates(self) -> list[tuple[str, Callable[[], bytes]]]:
-        """Return what may be read, newest first; a whole file not yet in place comes second."""
-        read = self._shelf.read
-        unfinished = ("", lambda: self._shelf.read_unfinished(CURRENT))
-        older = [(name, lambda name=name: read(name)) for name in OLDER]
-        return [(CURRENT, lambda: read(CURRENT)), unfinished, *older]
+    def _read_all(self) -> tuple[dict[str, tuple[int, Tables]], Exception | None]:
+        """Return the good files by name, each with its number; all of them only in need."""
+        good: dict[str, tuple[int, Tables]] = {}
+        wrong: Exception | None = None
+        for name in (CURRENT, UNFINISHED, *OLDER, SPARE):
+            try:
+                good[name] = numbered_tables(
+                    self._shelf.read_unfinished(CURRENT) if name == UNFINISHED
+                    else self._shelf.read(name)
+                )  # fmt: skip
+            except FileNotFoundError:
+                continue
+            except (OSError, ValueError, Damaged) as found:
+                if name not in (UNFINISHED, SPARE):
+                    wrong = wrong or found
+                continue
+            if name == CURRENT:
+                break
+        return good, wrong
 
     def _take(self, name: str, *, was_there: bool) -> None:
         """Put the files in order after reading ``name``, and say what was lost, if anything."""
         with suppress(OSError):  # what cannot be moved now is kept aside by the next save
             if name != CURRENT and was_there:
                 self._shelf.put_aside(CURRENT, self._free("client.spoilt-{}.json"))
-            if name == "":
+            if name == UNFINISHED:
                 self._shelf.finish(CURRENT)
                 self._stamp = self._shelf.stamp(CURRENT)
-            if self._shelf.has(OLDER[0]):
-                self._shelf.drop(SPARE)
-            elif self._shelf.has(SPARE):  # it had just dropped out when the save was cut off
-                self._shelf.put_aside(SPARE, OLDER[0])
-        if name != "":
+            if name != SPARE:
+                self._put_spare_back()
+        if name != UNFINISHED:
             self._shelf.drop_unfinished(CURRENT)
-        if name in OLDER:
+        if name in (*OLDER, SPARE):
             state = "damaged" if was_there else "missing"
             age = "the save before" if name == OLDER[0] else "an older save"
             self.recovered = (
                 f"This client's file was {state}: {age} was taken, so look over the last changes"
             )
+
+    def _put_spare_back(self) -> None:
+        """Keep what had just dropped out when a save was cut off, if it is the newest of them."""
+        if not self._shelf.has(SPARE):
+            return
+        if not self._shelf.has(OLDER[0]) and self._number(SPARE) > max(map(self._number, OLDER)):
+            self._shelf.put_aside(SPARE, OLDER[0])
+        else:
+            self._shelf.drop(SPARE)
+
+    def _number(self, name: str) -> int:
+        """Return which save a file is; 0 where it is missing or spoilt."""
+        try:
+            return numbered_tables(self._shelf.read(name))[0]
+        except (OSError, ValueError, WorkroomError):
+            return 0
 
     def _free(self, name: str) -> str:
         """Return a name, numbered, that no file has yet."""
@@ -177,9 +209,10 @@ class GenerationStorage(Storage):
         return next(name for name in names if not self._shelf.has(name))
 
 
-def written(tables: Tables, texts: Texts | None = None) -> bytes:
+def written(tables: Tables, texts: Texts | None = None, *, save: int = 1) -> bytes:
     """Return the tables as a file: JSON with its format number and a check of its content.
 
+    ``save`` counts the saves of this client, so that the newest of several files is known.
     ``texts`` are kept from one time to the next: a record that is as it was is not written out
     again.  Raises ``TypeError`` or ``ValueError`` where something is not JSON.
     """
@@ -189,17 +222,23 @@ def written(tables: Tables, texts: Texts | None = None) -> bytes:
                        for number, record in table.items()))
         for name, table in tables.items()
     ).encode()  # fmt: skip
-    head = f'{{"format":"{FORMAT}/{NEWEST}","crc32":"{_check(NEWEST, inner):08x}","tables":'
+    check = f"{_check(NEWEST, save, inner):08x}"
+    head = f'{{"format":"{FORMAT}/{NEWEST}","save":{save},"crc32":"{check}","tables":'
     return head.encode() + inner + b"}"
 
 
 def tables_in(content: bytes) -> Tables:
     """Return the tables of a file; ``ValueError`` where it is spoilt, ``TooNew`` where newer."""
+    return numbered_tables(content)[1]
+
+
+def numbered_tables(content: bytes) -> tuple[int, Tables]:
+    """Return which save a file is, and its tables; raises as ``tables_in``."""
     head = _HEAD.match(content)
     if head is None:
         raise ValueError("not a client's file")
-    number, inner = int(head[1]), content[head.end() : -1]
-    if _check(number, inner) != int(head[2], 16) or content[-1:] != b"}":
+    number, save, inner = int(head[1]), int(head[2]), content[head.end() : -1]
+    if _check(number, save, inner) != int(head[3], 16) or content[-1:] != b"}":
         raise ValueError("not as it was written")
     if number > NEWEST:
         raise TooNew(
@@ -209,7 +248,7 @@ def tables_in(content: bytes) -> Tables:
     tables = json.loads(inner)
     for step in range(number, NEWEST):
         tables = UPGRADES[step](tables)
-    return tables  # type: ignore[no-any-return]
+    return save, tables
 
 
 def _object(fields: Iterable[tuple[str, str]]) -> str:
@@ -222,6 +261,6 @@ def _text(record: Any, place: tuple[str, str], texts: Texts) -> str:
     return texts[place][1]
 
 
-def _check(number: int, inner: bytes) -> int:
-    """Return the CRC-32 of a file's content and its number; newer formats keep to it."""
-    return zlib.crc32(inner, zlib.crc32(b"%d" % number))
+def _check(number: int, save: int, inner: bytes) -> int:
+    """Return the CRC-32 of a file's content and its numbers; newer formats keep to it."""
+    return zlib.crc32(inner, zlib.crc32(b"%d/%d" % (number, save)))

@@ -1,6 +1,7 @@
 """A folder of files, each whole or not there at all; sealed where the store is sealed."""
 
 import os
+import zlib
 from contextlib import suppress
 from pathlib import Path
 
@@ -47,8 +48,10 @@ class Shelf:
         *,
         older: tuple[tuple[str, str], ...] = (),
         over: str | None = None,
-    ) -> None:
+    ) -> int:
         """Put a file in place, whole; ``older`` are moves (from, to) made just before that.
+
+        Returns its check, as ``check`` would read it.
 
         ``over`` is a file nobody needs any more, to be written over where it is there.
         Raises ``OSError`` with the file that was there still there, or moved to where
@@ -60,6 +63,7 @@ class Shelf:
         make_folder(path.parent)
         moves = [(self.path(source), self.path(target)) for source, target in older]
         write_whole(path, content, before=moves, over=None if over is None else self.path(over))
+        return zlib.crc32(content)
 
     def finish(self, name: str) -> None:
         """Put in place what a cut-off write had wholly written beside the file."""
@@ -73,6 +77,10 @@ class Shelf:
     def stamp(self, name: str) -> Stamp | None:
         """Return a file's size, time and number on the disk: another file, another stamp."""
         return stamp_at(self.path(name))
+
+    def check(self, name: str) -> int:
+        """Return the CRC-32 of a file as it lies on the disk; raises ``OSError``."""
+        return zlib.crc32(self.path(name).read_bytes())
 
     def drop(self, name: str) -> None:
         with suppress(FileNotFoundError):
