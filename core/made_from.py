@@ -1,6 +1,6 @@
 """A garment as a kind of her own: its numbers turned back into rules that fit another client."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from core.by_hand import by_hand
@@ -37,13 +37,15 @@ def template_of(
         "unit": "in",
         "based_on": usual.id if usual is not None else "",
         "ease_as_drafted": [level for level in as_drafted if level in made.record.levels],
-        "garment": _template(made),
+        "garment": _template(made, as_drafted),
     }
 
 
-def _template(made: Made) -> dict[str, Any]:
+def _template(made: Made, as_drafted: Sequence[str]) -> dict[str, Any]:
     written, unit = made.written, made.unit
     layers = zip(made.record.layers, named(written, "layers"), strict=True)
+    usual = made.template.get("ease", {})
+    drafted = {level: usual[level] for level in as_drafted if level in usual}
     settings = with_units({"ease": written.get("settings") or {}}, unit)["ease"]
     return {
         **{key: made.template[key] for key in _OF_THE_DRAFT if key in made.template},
@@ -51,7 +53,7 @@ def _template(made: Made) -> dict[str, Any]:
         **({"settings": settings} if settings else {}),
         "drop": told("drop", written.get("drop", "0"), unit),
         "levels": _levels(made),
-        "ease": told("ease", written.get("ease") or {}, unit),
+        "ease": {**told("ease", written.get("ease") or {}, unit), **drafted},
         "layers": [_layer(made, layer, entry) for layer, (_, entry) in layers],
         "joined": [_part(made, "joined", name, part, ("depth", "cut"))
                    for name, part in named(written, "joined")],

@@ -5,7 +5,7 @@ The workroom's own file keeps her kinds as a list of documents (``kinds``), each
 garment begun from one has that as its ``kind``, whose turns and checks hold, and ``own_kind``.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from copy import deepcopy
 from dataclasses import replace
 from types import MappingProxyType
@@ -29,7 +29,7 @@ _NO_KIND = Kind(
 )  # fmt: skip
 _OF_A_SEAM = ("label", "allowance", "keep", "most", "comfort", "weight", "turn", "minutes", "needs",
               "run", "zip", "levels")  # fmt: skip
-_OF_A_DART = ("label", "take_up", "turn", "minutes", "needs", "note", "comfort", "deepest")
+_OF_A_DART = ("label", "turn", "minutes", "needs", "note", "comfort", "deepest")
 
 Kept = Iterable[Mapping[str, Any]]
 """Her own kinds, as the workroom's file keeps them."""
@@ -86,9 +86,11 @@ def as_she_made_it(
     template = deepcopy(dict(usual.template))
     _take_names(template, garment, "levels")
     made = dict(named(garment, "layers"))
+    levels = [name for name, _ in named(garment, "levels")]
     template["layers"] = [layer for layer in template["layers"] if layer["id"] in made]
     for layer in template["layers"]:
-        _take_layer(layer, made[layer["id"]], unit, hers if numbers else None)
+        own = made[layer["id"]]
+        _take_layer(layer, own, levels, unit, hers if numbers else None)
     _take_parts(template, garment)
     source = Field(template, "kinds", "in")
     return replace(
@@ -99,7 +101,9 @@ def as_she_made_it(
     )
 
 
-def _take_layer(layer: Part, made: Part, unit: Unit, hers: ByHand | None) -> None:
+def _take_layer(
+    layer: Part, made: Part, levels: Collection[str], unit: Unit, hers: ByHand | None
+) -> None:
     """Take on a layer's names, and without ``hers`` nothing else."""
     layer["label"] = made.get("label", layer["label"])
     _take_names(layer, made, "rings")
@@ -115,23 +119,31 @@ def _take_layer(layer: Part, made: Part, unit: Unit, hers: ByHand | None) -> Non
         for piece in ring["pieces"]:
             _take(piece, pieces.get(piece["id"], {}), ("label",), unit)
             for dart in piece.get("darts", []):
-                _take_dart(layer["id"], dart, darts.get(dart["id"], {}), unit, hers)
+                own = darts.get(dart["id"], {})
+                _take_dart(layer["id"], dart, own, levels, unit, hers)
 
 
-def _take_dart(layer: str, dart: Part, own: Part, unit: Unit, hers: ByHand | None) -> None:
-    """Take on a dart of hers: its given take-ups (others are read off anew) and her own ends."""
+def _take_dart(
+    layer: str, dart: Part, own: Part, levels: Collection[str], unit: Unit, hers: ByHand | None
+) -> None:
+    """Take on a dart of hers: the take-ups she gave (others are read off anew), her own ends.
+
+    At a level that her garment does not have the kind's take-up stays.
+    """
     if hers is None or not own:
         _take(dart, own, ("label",), unit)
         return
-    given = {
-        level: typed for level, typed in (own.get("take_up") or {}).items()
-        if level in dart["take_up"] or (layer, dart["id"], level) in hers.take_ups
-    }  # fmt: skip
-    ends = {end: [{"take": f"fixed {tell(typed, unit)}", "words": "by hand"}]
-            for end, typed in (own.get("ends") or {}).items()
-            if (layer, dart["id"], end) in hers.ends}  # fmt: skip
-    _take(dart, {**own, "take_up": {**dart["take_up"], **given}}, _OF_A_DART, unit)
-    dart["ends"] = {**dart["ends"], **ends}
+    usual = dart["take_up"]
+    depths = {level: depth for level, depth in usual.items() if level not in levels}
+    for level, typed in (own.get("take_up") or {}).items():
+        if level in usual or (layer, dart["id"], level) in hers.take_ups:
+            depths[level] = told("take_up", typed, unit)
+    for end, typed in (own.get("ends") or {}).items():
+        if (layer, dart["id"], end) in hers.ends:
+            fixed = {"take": f"fixed {tell(typed, unit)}", "words": "by hand"}
+            dart["ends"] = {**dart["ends"], end: [fixed]}
+    _take(dart, own, _OF_A_DART, unit)
+    dart["take_up"] = depths
 
 
 def _take_parts(template: Part, garment: Part) -> None:
@@ -145,7 +157,18 @@ def _take_parts(template: Part, garment: Part) -> None:
 
 
 def _take(entry: Part, own: Part, what: tuple[str, ...], unit: Unit) -> None:
-    entry.update({name: told(name, own[name], unit) for name in what if name in own})
+    """Take on what is hers; at a level that her garment does not have, the kind's stays."""
+    for name in what:
+        if name in own:
+            entry[name] = _filled(told(name, own[name], unit), entry.get(name))
+
+
+def _filled(hers: Any, usual: Any) -> Any:
+    """Return a value of hers with what it lacks of the usual one, where both are by level."""
+    if not isinstance(hers, Mapping) or not isinstance(usual, Mapping):
+        return hers
+    by_piece = any(isinstance(one, Mapping) for one in (*usual.values(), *hers.values()))
+    return hers if by_piece or not set(usual) & set(hers) else {**usual, **hers}
 
 
 def _take_names(template: Part, garment: Part, of: str) -> None:

@@ -1,4 +1,4 @@
-"""Numbers of a draft changed by hand: what she typed stays, what follows follows, the rest stays."""
+"""Numbers of a draft changed by hand: what was typed stays, and what leans on it follows."""
 
 import copy
 

@@ -96,7 +96,7 @@ def test_what_was_left_out_is_said():
 
 @pytest.mark.parametrize("name", KINDS)
 def test_exactly_what_is_said_to_be_needed_stops_the_draft(name):
-    taken = {one: value for one, value in invented_client().items()}
+    taken = dict(invented_client().items())
     assert needs_of(kind(name), list(taken)).missing == ()
     stopped = []
     for without in taken:
@@ -138,8 +138,8 @@ def test_an_id_that_is_taken_is_refused():
 def test_a_copy_of_an_earlier_garment_has_its_numbers_and_nothing_of_its_time():
     document, one = worked("sheath_dress")
     garment = document["garments"][0]
-    garment |= {"uuid": "u", "revision": 3, "changed": "2026-05-01T10:00:00+00:00", "due": "2026-06-01",
-                "fittings": [{"id": "f", "on": "2026-05-01"}]}  # fmt: skip
+    garment |= {"uuid": "u", "revision": 3, "changed": "2026-05-01T10:00:00+00:00",
+                "due": "2026-06-01", "fittings": [{"id": "f", "on": "2026-05-01"}]}  # fmt: skip
     set_width(document, "10 1/8", garment=one, layer="outer", piece="front", level="waist")
     begin_from_earlier(document, one, id="again", name="Second sheath")
     first, copied = document["garments"]
@@ -195,7 +195,8 @@ def test_a_garment_of_no_kind_is_copied_with_its_units_and_that_is_said():
     assert front["width"]["hip"] == "11 7/8 in"
     assert "sum" not in front
     assert part(document, seam="side")["run"] == part(other, seam="side")["run"]
-    assert garment_of(document).layers[0].rings[0].pieces[0].width["hip"][0] == pytest.approx(301.625)
+    ring = garment_of(document).layers[0].rings[0]
+    assert ring.pieces[0].width["hip"][0] == pytest.approx(301.625)
     assert "another client's" in begun.said[0]
 
 
