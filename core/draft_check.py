@@ -66,7 +66,7 @@ def _headline(garment: Garment, cautions: Sequence[CheckLine], checks: Sequence[
     levels = dict.fromkeys(
         garment.levels[level].label.lower().partition(",")[0]
         for ring in (first.rings if first else ()) for level in ring.levels
-        if any(what.startswith(_place(garment, first, ring, level)) for what in whats)
+        if whats & _girths_at(_place(garment, first, ring, level))
     ) if first else {}  # fmt: skip
     if not levels:
         return "Nothing to check yet: nothing she has taken is in this draft"
@@ -76,6 +76,11 @@ def _headline(garment: Garment, cautions: Sequence[CheckLine], checks: Sequence[
 def _place(garment: Garment, layer: Layer, ring: Ring, level: str) -> str:
     """Return a place as the check names it: ``Outer, body, waist``."""
     return f"{layer.label}, {ring.label.lower()}, {garment.levels[level].label.lower()}"
+
+
+def _girths_at(place: str) -> set[str]:
+    """Return what the check calls the girths at a place: the round's, or each side's."""
+    return {place, f"{place}, left", f"{place}, right"}
 
 
 def _is_sum(check: Check) -> bool:
