@@ -15,7 +15,7 @@ from core.fitting_file import load, read_document
 from core.seal import Seal, wrap
 from core.store.arrivals import Arrival, arrival
 from core.store.client_file import ClientFile
-from core.store.clients import INDEX, Store
+from core.store.clients import Store
 from core.store.disk import told
 from core.store.folders import folder_for
 from core.store.generations import CURRENT, OLDER
@@ -200,7 +200,7 @@ def _is_zip(path: Path) -> bool:
 
 def without_index(store: Store) -> dict[str, None]:
     """Return what takes the list of clients away, so that it is made anew."""
-    return {store.own_shelf().path(INDEX).name: None}
+    return {store.index_name(): None}
 
 
 def _photos_of(

@@ -1,10 +1,8 @@
 """The clients kept on this device: one folder each, saved whole or not at all."""
 
 import json
-import os
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
-from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any, Self
@@ -17,19 +15,14 @@ from core.store.arrivals import CLIENTS, finish, refuse_unfinished, take_away
 from core.store.client_file import ClientFile
 from core.store.disk import told
 from core.store.folders import folder_for, is_sealed_name
-from core.store.generations import CURRENT
-from core.store.index import NameList, Row, folded, read_index, row_of, write_index
+from core.store.index import Row
+from core.store.listing import BY_FOLDER, COPY, INDEX, Listing, client_folders
 from core.store.occupied import occupy
 from core.store.older_layout import bring_forward
 from core.store.photos import sweep
-from core.store.shelf import Shelf, Stamp, name_on_disk, stamp_at
-from core.store.stands import Stands, mend_stands, new_stands, read_stands, write_stands
-from core.whole_file import make_folder, sync_folder
-
-INDEX = "index.json"
-NAMELESS = "A client whose file is damaged"
-_BY_FOLDER = "folder:"
-"""How a client is asked for whose file is so damaged that her id is not known."""
+from core.store.shelf import Shelf
+from core.store.stands import FILES, Stands, mend_stands, new_stands, read_stands, write_stands
+from core.whole_file import make_folder, unfinished
 
 
 class Locked(WorkroomError):
@@ -63,16 +56,15 @@ class Store:
                 self.stands = self._found_stands()
                 self.seal = self._opened(passcode, seal)
                 bring_forward(folder, self.now(), self.seal)
-                self.own_shelf().drop_unfinished(INDEX)
+                Listing(folder, self.seal).shelf().drop_unfinished(INDEX)
+                for name in FILES:
+                    unfinished(folder / name).unlink(missing_ok=True)
             except BaseException:
                 self._lock.release()
                 raise
         self._files: dict[str, ClientFile] = {}
         self._swept: set[str] = set()
-        self._rows: dict[str, Row] | None = None
-        self._names: NameList | None = None
-        self._saved: set[str] = set()  # folders whose row is older than their file
-        self._index_is_old = False
+        self._listing = Listing(folder, self.seal)
 
     def __enter__(self) -> Self:
         return self
@@ -93,21 +85,17 @@ class Store:
 
     def rest(self) -> None:
         """Write down the list of clients, before the device may stop the program."""
-        self._renew_rows()
-        if self._rows is not None and self._index_is_old:
-            with suppress(OSError):  # it is made anew where it is missing
-                self.own_shelf().write(INDEX, write_index(self._rows.values()))
-                self._index_is_old = False
+        self._listing.rest()
 
     # -- the clients ----------------------------------------------------------
 
     def clients(self) -> tuple[Row, ...]:
         """Return every client by name; a damaged file is listed too, and opens with words."""
-        return self._list().rows
+        return self._listing.names().rows
 
     def search(self, text: str) -> tuple[Row, ...]:
         """Return the clients where each word typed begins a word of the name."""
-        return self._list().search(text)
+        return self._listing.names().search(text)
 
     def has(self, client_id: str) -> bool:
         """Tell whether there is anything of a client, be it damaged."""
@@ -129,27 +117,28 @@ class Store:
         if not (self.root / CLIENTS).exists():
             self._found()
         kept = file.keep(document, now=self.now(), new_uuid=lambda: str(uuid4()))
-        self._saved.add(folder)
+        self._listing.saved(folder, file)
         self.first_start = False
         return kept
 
     def delete(self, client_id: str) -> None:
         """Delete a client for good: her file, the older ones, her photos and her row."""
         refuse_unfinished(self.root)
-        self._list()
         folder = self.folder_of(client_id)
+        if not (self.root / CLIENTS / folder).exists():
+            raise NotFound("This client is not here any more")
+        row = self._listing.row(folder)
         self._files.pop(folder, None)
-        self._index_is_old = True
         try:
             with told():
-                self.own_shelf().drop(INDEX)  # her name is in it
-                sync_folder(self.root)
+                self._listing.hide()  # her name is in it
                 take_away(self.root, folder)
         finally:
-            if self._rows is not None and not (self.root / CLIENTS / folder).exists():
-                self._rows.pop(folder, None)
-                self._names = None
+            if not (self.root / CLIENTS / folder).exists():
+                self._listing.gone(folder)
             self.rest()
+        if row is not None and row.fittings and self.stands.fittings_then:
+            self.say(self.stands.without_fittings(row.fittings))
 
     def recovered(self, client_id: str) -> str:
         """Return in words what was lost when a client was read; empty where nothing was."""
@@ -176,23 +165,27 @@ class Store:
 
     def folder_of(self, client_id: str) -> str:
         """Return the name of a client's folder; in a sealed store it tells nothing of her."""
-        if client_id.startswith(_BY_FOLDER):
-            self._list()
-            row = (self._rows or {}).get(client_id.removeprefix(_BY_FOLDER))
+        if client_id.startswith(BY_FOLDER):
+            row = self._listing.row(client_id.removeprefix(BY_FOLDER))
             if row is not None and row.id == client_id:
                 return row.folder
         return folder_for(client_id, self.seal)
 
     def folders(self) -> Iterator[str]:
-        with suppress(FileNotFoundError), os.scandir(self.root / CLIENTS) as entries:
-            yield from (entry.name for entry in entries if entry.is_dir(follow_symlinks=False))
+        return client_folders(self.root)
 
     def file(self, client_id: str) -> ClientFile:
         """Return the file of a client that is there; raises ``NotFound`` or ``Damaged``."""
-        file = self._file(self.folder_of(client_id))
-        if file.is_new:
-            raise NotFound("This client is not here any more")
-        return file
+        return self._there(self._file(self._own_folder(client_id)))
+
+    def glance(self, client_id: str) -> ClientFile:
+        """Return a client's file as ``file`` does, without holding it: there may be thousands."""
+        folder = self._own_folder(client_id)
+        return self._there(self._files.get(folder) or ClientFile(self.shelf(folder)))
+
+    def index_name(self) -> str:
+        """Return what the index is called on the disk."""
+        return self._listing.shelf().path(INDEX).name
 
     def shelf(self, folder: str) -> Shelf:
         return Shelf(self.root / CLIENTS / folder, folder, self.seal)
@@ -201,8 +194,7 @@ class Store:
         """Take note that everything was replaced from outside this object."""
         self.stands, self.seal = stands, seal
         self._files.clear()
-        self._saved.clear()
-        self._rows = self._names = None
+        self._listing = Listing(self.root, seal)
 
     def say(self, stands: Stands) -> None:
         """Write down what the store says of itself."""
@@ -212,14 +204,32 @@ class Store:
 
     # -- inside ---------------------------------------------------------------
 
+    def _own_folder(self, client_id: str) -> str:
+        """Return a client's folder; raises ``Damaged`` for one that is a copy of another's."""
+        folder = self.folder_of(client_id)
+        row = self._listing.row(folder) if client_id.startswith(BY_FOLDER) else None
+        if row is not None and row.name.endswith(COPY):
+            raise Damaged(
+                "This is a copy of a client's folder, made outside the app; the client herself is"
+                " in the list too. Nothing was changed: delete the copy when you are sure"
+            )
+        return folder
+
+    @staticmethod
+    def _there(file: ClientFile) -> ClientFile:
+        if file.is_new:
+            raise NotFound("This client is not here any more")
+        return file
+
     def _found_stands(self) -> Stands:
         """Return what the store says of itself, and see that both files say it."""
         found = read_stands(self.root)
-        if found is None and any(map(is_sealed_name, self.folders())):
+        plain = found is None or found.wrapped is None
+        if plain and any(map(is_sealed_name, self.folders())):
             raise Damaged(
-                "The clients in this folder are sealed, but the files with their key are missing."
-                " Nothing was changed: put store.json back, or restore everything from a backup"
-                " into a new folder"
+                "The clients in this folder are sealed, but store.json has not the key to them."
+                " Nothing was changed: put the right store.json back, or restore everything from a"
+                " backup into a new folder"
             )
         stands = found or new_stands()
         if (self.root / CLIENTS).exists():
@@ -241,9 +251,6 @@ class Store:
             write_stands(self.root, self.stands)
             make_folder(self.root / CLIENTS)
 
-    def own_shelf(self) -> Shelf:
-        return Shelf(self.root, "store", self.seal)
-
     def _file(self, folder: str) -> ClientFile:
         if not self._lock.is_locked:
             raise RuntimeError("the store was closed")
@@ -255,60 +262,6 @@ class Store:
                 self._swept.add(folder)
             self._files[folder] = file
         return self._files[folder]
-
-    def _list(self) -> NameList:
-        if self._rows is None:
-            self._rows = self._read_rows()
-            self._saved.clear()
-            self.rest()  # rows of clients who are gone must not stay
-        self._renew_rows()
-        if self._names is None:
-            self._names = NameList(self._rows.values())
-        return self._names
-
-    def _read_rows(self) -> dict[str, Row]:
-        """Return the index, with the rows made anew whose file is not as it was read."""
-        try:
-            known = read_index(self.own_shelf().read(INDEX))
-        except (OSError, Damaged):
-            known = {}
-        rows = {}
-        for folder in self.folders():
-            row, stamp = known.get(folder), self._stamp(folder)
-            if row is None or row.stamp != stamp or stamp is None:
-                row = self._row_anew(folder, row)
-                self._index_is_old = True
-            if row is not None:
-                rows[folder] = row
-        self._index_is_old |= len(rows) != len(known)
-        return rows
-
-    def _stamp(self, folder: str) -> Stamp | None:
-        """Return the stamp of a client's file, without a shelf: there may be thousands."""
-        name = name_on_disk(folder, CURRENT, self.seal)
-        return stamp_at(f"{self.root}/{CLIENTS}/{folder}/{name}")
-
-    def _row_anew(self, folder: str, before: Row | None) -> Row | None:
-        file = ClientFile(self.shelf(folder))  # not held: there may be thousands
-        try:
-            return None if file.is_new else self._row(folder, file, file.document())
-        except (WorkroomError, KeyError, TypeError):
-            if before is None:
-                before = Row(folder, _BY_FOLDER + folder, NAMELESS, folded(NAMELESS))
-            return replace(before, damaged=True, stamp=None)
-
-    def _row(self, folder: str, file: ClientFile, document: Mapping[str, Any]) -> Row:
-        changed = max((record.changed for record in file.records.values()), default="")
-        return row_of(folder, document, changed, file.shelf.stamp(CURRENT))
-
-    def _renew_rows(self) -> None:
-        if self._rows is None:
-            return
-        for folder in self._saved:
-            file = self._files[folder]
-            self._rows[folder] = self._row(folder, file, file.document())
-            self._names, self._index_is_old = None, True
-        self._saved.clear()
 
 
 def _sweep(file: ClientFile) -> None:

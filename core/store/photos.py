@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from core.client_facts import entries
 from core.errors import Damaged, NotFound, WorkroomError
-from core.photos import Photo, is_ours, thumbnail_of
+from core.photos import BadPhoto, Photo, is_ours, thumbnail_of
 from core.store.disk import told
 from core.store.shelf import Shelf
 
@@ -45,7 +45,8 @@ def add_photo(store: "Store", client_id: str, photo: Photo) -> str:
 def put(shelf: Shelf, name: str, content: bytes, thumbnail: bytes | None = None) -> None:
     """Put a photo and its thumbnail on a client's shelf, if it is not there yet."""
     if not shelf.has(name):
-        shelf.write(thumbnail_of_name(name), thumbnail or thumbnail_of(content))
+        with suppress(BadPhoto):  # what is damaged is kept as it is, for ``check`` to find
+            shelf.write(thumbnail_of_name(name), thumbnail or thumbnail_of(content))
         shelf.write(name, content)
 
 
@@ -92,9 +93,8 @@ def is_good(shelf: Shelf, name: str) -> bool:
 def copy(source: Shelf, target: Shelf, document: Mapping[str, Any]) -> None:
     """Copy the photos a document names from one shelf to another; a missing one is left out."""
     for photo in dict.fromkeys(named_in(document)):
-        for name in (thumbnail_of_name(photo), photo):
-            with suppress(FileNotFoundError):
-                target.write(name, source.read(name))
+        with suppress(FileNotFoundError):
+            put(target, photo, source.read(photo))
 
 
 def _read(store: "Store", client_id: str, photo: str, name: str) -> bytes:

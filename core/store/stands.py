@@ -47,6 +47,10 @@ class Stands:
     def with_wrapped(self, wrapped: Mapping[str, Any] | None) -> "Stands":
         return replace(self, wrapped=wrapped)
 
+    def without_fittings(self, deleted: int) -> "Stands":
+        """Count fewer fittings as backed up, where a client was deleted."""
+        return replace(self, fittings_then=max(0, self.fittings_then - deleted))
+
     def with_backup(self, at: str, fittings: int) -> "Stands":
         return replace(self, backed_up=at, fittings_then=fittings)
 

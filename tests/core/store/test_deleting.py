@@ -104,10 +104,12 @@ def test_a_deleted_client_brought_back_is_a_new_one(workroom: Store) -> None:
     assert not (home(workroom.root) / "client.1.json").exists()
 
 
-def test_deleting_someone_who_is_not_there_is_no_trouble(workroom: Store) -> None:
+def test_deleting_someone_who_is_not_there_is_said_and_changes_nothing(workroom: Store) -> None:
     before = others_in(workroom.root)
-    workroom.delete("nobody")
-    workroom.delete("../../" + BEATRIX)
+    with pytest.raises(NotFound, match="not here any more"):
+        workroom.delete("nobody")
+    with pytest.raises(NotFound, match="not here any more"):
+        workroom.delete("../../" + BEATRIX)
     assert others_in(workroom.root) == before
     assert len(workroom.clients()) == 2
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from core.errors import Damaged
-from core.seal import WeakPasscode, WrongPasscode
+from core.seal import WeakPasscode, WrongPasscode, unwrap
 from core.store.clients import Locked, Store
 from core.store.passcode import (
     AlreadySealed,
@@ -205,22 +205,77 @@ def test_a_client_who_fell_back_is_sealed_as_she_is(workroom: Path) -> None:
 def test_a_damaged_client_stops_the_sealing_and_nothing_is_changed(workroom: Path) -> None:
     for path in (workroom / "clients" / WILHELMINA).glob("*.json"):
         path.write_bytes(b"[")
-    before = everything_in(workroom)
     with Store(workroom) as store:
-        with pytest.raises(Damaged, match="Nothing was changed"):
+        store.clients()
+        before = everything_in(workroom)
+        with pytest.raises(Damaged, match=r"would be lost.*Nothing was changed"):
             set_passcode(store, PASSCODE)
         assert note_of(store.read(BEATRIX)) == "the other's"
     assert everything_in(workroom) == before
 
 
-def test_a_folder_copied_by_hand_does_not_take_her_place(workroom: Path) -> None:
+def test_a_folder_copied_by_hand_is_listed_as_a_copy_and_stops_the_sealing(workroom: Path) -> None:
     hers = workroom / "clients" / WILHELMINA
     shutil.copytree(hers, hers.with_name(f"{WILHELMINA} copy"))
     with Store(workroom) as store:
         store.save(with_note(store.read(WILHELMINA), "newer"))
-        set_passcode(store, PASSCODE)
+        with pytest.raises(Damaged, match=r"a copy of a client's folder.*Nothing was changed"):
+            set_passcode(store, PASSCODE)
+        (copied,) = (row for row in store.clients() if row.damaged)
+        assert copied.name == f"{NAME} (a copy of her folder)"
+        with pytest.raises(Damaged, match="delete the copy"):
+            store.read(copied.id)
+        store.delete(copied.id)
         assert note_of(store.read(WILHELMINA)) == "newer"
+        set_passcode(store, PASSCODE)
         assert len(store.clients()) == 2
+
+
+def test_a_folder_renamed_by_hand_is_put_back_and_sealed(workroom: Path) -> None:
+    hers = workroom / "clients" / WILHELMINA
+    hers.rename(hers.with_name("Wilhelmina's things"))
+    with Store(workroom) as store:
+        set_passcode(store, PASSCODE)
+        assert len(store.clients()) == 2
+        assert store.read(WILHELMINA)["client"]["name"] == NAME
+
+
+def test_a_folder_that_has_only_photos_left_stops_the_sealing(workroom: Path) -> None:
+    for path in (workroom / "clients" / WILHELMINA).glob("*.json"):
+        path.unlink()
+    with Store(workroom) as store, pytest.raises(Damaged, match="no client's file"):
+        set_passcode(store, PASSCODE)
+    assert list((workroom / "clients" / WILHELMINA / "photos").iterdir())
+
+
+def test_an_older_store_json_put_back_by_hand_does_not_open_as_empty(workroom: Path) -> None:
+    before = {name: (workroom / name).read_bytes() for name in FILES}
+    with Store(workroom) as store:
+        set_passcode(store, PASSCODE)
+    for name, content in before.items():
+        (workroom / name).write_bytes(content)
+    with pytest.raises(Damaged, match="has not the key"):
+        Store(workroom)
+
+
+def test_an_old_passcode_with_an_old_backup_does_not_open_what_is_sealed_now(
+    workroom: Path,
+) -> None:
+    with Store(workroom) as store:
+        set_passcode(store, PASSCODE)
+        wrapped = store.stands.wrapped
+        change_passcode(store, PASSCODE, NEW_PASSCODE)
+    assert wrapped is not None
+    old = unwrap(wrapped, PASSCODE)
+    with pytest.raises(Locked):
+        Store(workroom, seal=old)
+
+
+def test_what_the_program_wrote_of_its_faults_goes_when_all_is_sealed(workroom: Path) -> None:
+    (workroom / "faults.txt").write_text(f"{NAME} cannot be shown")
+    with Store(workroom) as store:
+        set_passcode(store, PASSCODE)
+    assert not (workroom / "faults.txt").exists()
 
 
 def test_what_makes_no_sense_is_refused_in_words(workroom: Path) -> None:
