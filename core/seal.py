@@ -29,6 +29,8 @@ PASSCODE_WARNING = (
 
 _HEAD = MAGIC + bytes([VERSION])
 _NONCE_BYTES, _TAG_BYTES, _KEY_BYTES, _SALT_BYTES = 12, 16, 32, 16
+_UNSEEN = {"Cc", "Cf", "Cs", "Co", "Cn"}
+"""Kinds of signs that no keyboard shows (Unicode's general categories)."""
 _WRAPPED = 1
 """The number of the wrapped key's format."""
 _MOST_MEMORY = 256 * 1024 * 1024
@@ -118,6 +120,11 @@ def wrap(seal: Seal, passcode: str, *, n: int = 2**16) -> dict[str, Any]:
         raise WeakPasscode(
             f"A passcode needs at least {SHORTEST_PASSCODE} letters, digits or signs; blanks"
             " before and after it do not count. Nothing was sealed: choose a longer one"
+        )
+    if any(unicodedata.category(sign) in _UNSEEN for sign in _plain(passcode)):
+        raise WeakPasscode(
+            "The passcode has a sign that cannot be seen, and could not be typed again. Nothing was"
+            " sealed: choose one of letters, digits and signs that can be seen"
         )
     salt, nonce = secrets.token_bytes(_SALT_BYTES), secrets.token_bytes(_NONCE_BYTES)
     cost = {"format": _WRAPPED, "kdf": "scrypt", "n": n, "r": 8, "p": 1}

@@ -27,8 +27,8 @@ class Place:
         return self.folder + CLIENT
 
 
-def places(source: Source, members: Sequence[str]) -> tuple[tuple[Place, ...], str]:
-    """Return every client's place, and when the bundle was made (empty for one client).
+def places(source: Source, members: Sequence[str]) -> tuple[tuple[Place, ...], str, bool]:
+    """Return every client's place, when the bundle was made, and whether it is everything.
 
     Raises ``BadBundle`` where the list and what is there are not the same.
     """
@@ -36,13 +36,13 @@ def places(source: Source, members: Sequence[str]) -> tuple[tuple[Place, ...], s
         if CLIENT not in members:
             raise BadBundle(source.bundle, f"is a bundle without {CLIENT}")
         photos = tuple(name for name in members if name.startswith(PHOTOS))
-        return (Place("", photos),), ""
+        return (Place("", photos),), "", False
     with inside(source.bundle, LISTED):
         listed = _list(source)
         found = tuple(_place(entry) for entry in listed["clients"].each())
-        made = listed["made"].text()
+        made, everything = listed["made"].text(), listed["everything"].value is True
     _refuse_other(source.bundle, found, members)
-    return found, made
+    return found, made, everything
 
 
 def _list(source: Source) -> Field:

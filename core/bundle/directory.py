@@ -11,7 +11,7 @@ from typing import BinaryIO
 
 from core.bundle.refusals import BadBundle
 
-MOST_MEMBERS = 100_000
+MOST_MEMBERS = 400_000
 
 _LARGEST_DIRECTORY = 50_000_000
 _LONGEST_COMMENT = 0xFFFF

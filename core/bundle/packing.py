@@ -20,7 +20,7 @@ from typing import Any, BinaryIO
 from core.bundle.clients import FORMAT, LARGEST_DOCUMENTS
 from core.bundle.directory import MOST_MEMBERS
 from core.bundle.members import MOST_SHRUNK
-from core.bundle.names import CLIENT, LISTED, PHOTOS, SEALED, folded
+from core.bundle.names import CLIENT, LISTED, PHOTOS, SEALED
 from core.bundle.photos import Content, unsafe_photo
 from core.bundle.refusals import NotPacked, shown
 from core.bundle.sealed import Envelope, numbered
@@ -67,11 +67,13 @@ def write_bundle(
     seal: tuple[Seal, Mapping[str, Any]] | None = None,
     told: Told = untold,
     many: bool | None = None,
+    everything: bool = False,
 ) -> None:
     """Write clients and their photos into one zip, whole or not at all.
 
     ``made`` is when (ISO 8601); ``seal`` a seal with its wrapped key; ``many`` makes a list of
-    clients even of one.  ``told`` may raise ``Cancelled``: then, as in every other case, what
+    clients even of one; ``everything`` says in it that these are all there were: a backup.
+    ``told`` may raise ``Cancelled``: then, as in every other case, what
     was written so far is taken away again.  Raises ``NotPacked``, ``NoSealing``.
     """
     many = len(clients) != 1 if many is None else many
@@ -80,7 +82,7 @@ def write_bundle(
     if seal is not None and seal[1].get("key_id") != seal[0].key_id:
         raise NotPacked("The passcode belongs to another seal. Nothing was written")
     _refuse_same_clients(clients)
-    contents = _contents(clients, made, many)
+    contents = _contents(clients, made, many, everything)
     if len(contents) + 2 > MOST_MEMBERS:
         raise NotPacked(f"A bundle holds at most {MOST_MEMBERS:,} files. Nothing was written")
     with _whole(path) as file, zipfile.ZipFile(file, "w") as packing:
@@ -106,12 +108,14 @@ def _put_sealed(
         _put(packing, numbered(number), envelope.closed(number, name, content))
 
 
-def _contents(clients: Sequence[Packed], made: str, many: bool) -> dict[str, Content]:
+def _contents(
+    clients: Sequence[Packed], made: str, many: bool, everything: bool
+) -> dict[str, Content]:  # fmt: skip
     """Return every member of the bundle in its order, its content when asked."""
     contents: dict[str, Content] = {}
     folders = [f"clients/{number:04}/" if many else "" for number in range(1, len(clients) + 1)]
     if many:
-        listed = _listed(clients, folders, made)
+        listed = _listed(clients, folders, made, everything)
         contents[LISTED] = partial(bytes, listed)
     room = [LARGEST_DOCUMENTS]
     for client, folder in zip(clients, folders, strict=True):
@@ -121,7 +125,9 @@ def _contents(clients: Sequence[Packed], made: str, many: bool) -> dict[str, Con
     return contents
 
 
-def _listed(clients: Sequence[Packed], folders: Sequence[str], made: str) -> bytes:
+def _listed(
+    clients: Sequence[Packed], folders: Sequence[str], made: str, everything: bool
+) -> bytes:  # fmt: skip
     entries = [
         {
             "folder": folder.split("/")[1],
@@ -131,7 +137,7 @@ def _listed(clients: Sequence[Packed], folders: Sequence[str], made: str) -> byt
         }
         for client, folder in zip(clients, folders, strict=True)
     ]
-    listed = {"format": FORMAT, "made": made, "clients": entries}
+    listed = {"format": FORMAT, "made": made, "everything": everything, "clients": entries}
     return json.dumps(listed, ensure_ascii=False, indent=1).encode("utf-8", "replace")
 
 
@@ -196,7 +202,7 @@ def _put(packing: zipfile.ZipFile, name: str, content: bytes) -> None:
 def _refuse_same_clients(clients: Sequence[Packed]) -> None:
     seen: set[str] = set()
     for client in clients:
-        own = folded(client.id)
+        own = client.id
         if own in seen:
             raise NotPacked(f"{client.name} is in the bundle twice. Nothing was written")
         seen.add(own)

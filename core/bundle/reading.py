@@ -28,13 +28,15 @@ from core.fitting_file import LARGEST_BYTES, parse, read_document
 class Bundle:
     """What an open bundle holds; its photos can be read as long as it is open.
 
-    ``missing`` are photos that a document names and the bundle has not, ``unnamed`` photos that
-    no document names, each as “client: photo”; ``left_aside`` what other programs put in.
+    ``everything`` is true for a backup; ``missing`` are photos that a document names and the
+    bundle has not, ``unnamed`` photos that no document names, each as “client: photo”;
+    ``left_aside`` what other programs put in.
     """
 
     clients: tuple[Packed, ...]
     sealed: bool
     made: str
+    everything: bool
     left_aside: tuple[str, ...]
     missing: tuple[str, ...]
     unnamed: tuple[str, ...]
@@ -62,7 +64,7 @@ def _checked(members: Members, passcode: str | None, told: Told) -> Bundle:
         source = unsealed(members, names, passcode)
         names, more = sorted_out(members.bundle, source.names, _kind_inside(source))
         aside += more
-    found, made = places(source, names)
+    found, made, everything = places(source, names)
     checking = _Checking(source, told, sum(1 + len(place.photos) for place in found))
     checked = [_client(checking, place) for place in found]
     _refuse_same_clients(members.bundle, found, [packed for packed, _, _ in checked])
@@ -70,6 +72,7 @@ def _checked(members: Members, passcode: str | None, told: Told) -> Bundle:
         clients=tuple(packed for packed, _, _ in checked),
         sealed=kind == SEALED,
         made=made,
+        everything=everything,
         left_aside=aside,
         missing=tuple(said for _, missing, _ in checked for said in missing),
         unnamed=tuple(said for _, _, unnamed in checked for said in unnamed),
@@ -154,6 +157,6 @@ def _refuse_same_clients(
         own = client.id
         if place.id not in (None, own):
             raise BadBundle(f"{bundle}: {place.file}", "is not the client that the list names")
-        if folded(own) in seen:
+        if own in seen:
             raise BadBundle(f"{bundle}: {place.file}", "has the id of another client in it")
-        seen.add(folded(own))
+        seen.add(own)

@@ -8,19 +8,24 @@ from core.bundle.reading import open_bundle
 from core.errors import WorkroomError
 from core.seal import Seal, wrap
 from core.store.arrivals import arrival
-from core.store.bundles import Sent, place, without_index, write
+from core.store.bundles import BroughtIn, Sent, notes_on, place, without_index, write
 from core.store.clients import Store
 from core.store.disk import told
 from core.store.index import row_of
 
 Progress = Callable[[int, int], None]
 
+NAME = "pins-to-seams-backup"
 REMIND_AFTER = 10
 """How many fittings may be taken down before a backup is asked for, unless she says otherwise."""
 
 
 class NotABackupFolder(WorkroomError):
     """The folder for the backup is not there, or is the clients' own."""
+
+
+class NoBackup(WorkroomError):
+    """A bundle of some clients, that is not all there were."""
 
 
 class WouldReplace(WorkroomError):
@@ -38,6 +43,7 @@ def back_up(
 
     Where the clients are sealed the backup is sealed under the same passcode, unless
     ``readable`` says that anyone may read it.  Nothing that is in the folder is touched.
+    One that had to leave something out does not count: the reminder stays.
     """
     if not folder.is_dir():
         raise NotABackupFolder(f"There is no folder {folder}. Nothing was written: choose another")
@@ -48,8 +54,11 @@ def back_up(
         )
     wrapped = store.stands.wrapped
     sealed = None if store.seal is None or wrapped is None or readable else (store.seal, wrapped)
+    for left in folder.glob(f"{NAME}-*.zip.new"):  # by a backup that was cut off
+        left.unlink(missing_ok=True)
     sent = write(store, _free_name(store, folder), None, sealed, progress)
-    store.say(store.stands.with_backup(store.now(), fittings_in(store)))
+    if not sent.left_out:
+        store.say(store.stands.with_backup(store.now(), fittings_in(store)))
     return sent
 
 
@@ -60,14 +69,19 @@ def restore(
     *,
     replace: bool = False,
     progress: Progress = lambda done, of: None,
-) -> tuple[str, ...]:
-    """Put everything back as a backup has it; return the clients' names.
+) -> BroughtIn:
+    """Put everything back as a backup has it; return the clients' names and what is to be known.
 
     All or nothing.  Whatever is here goes; where anything is, ``WouldReplace`` is raised unless
     ``replace`` is said.  A sealed backup on a store that has no passcode brings its own with it.
     """
     with open_bundle(path, passcode, told=progress) as bundle:
         folders = list(store.folders())
+        if folders and not bundle.everything:
+            raise NoBackup(
+                f"{path.name} is no backup of everything, and would take the place of all that is"
+                " here. Nothing was changed: bring it in instead"
+            )
         if folders and not replace:
             raise WouldReplace(
                 f"There are clients here ({len(folders)}), and a restored backup takes their"
@@ -83,7 +97,8 @@ def restore(
                 place(coming, packed, seal, store.now())
             coming.settle(going=folders, stands={**without_index(store), **stands.written()})
         store.restart(stands, seal)
-        return tuple(packed.name for packed in bundle.clients)
+        names = tuple(packed.name for packed in bundle.clients)
+        return BroughtIn(new=names, notes=notes_on(store, bundle))
 
 
 def reminder(store: Store, after: int = REMIND_AFTER) -> str:
@@ -105,7 +120,7 @@ def _fittings(clients: Sequence[Packed]) -> int:
 
 
 def _free_name(store: Store, folder: Path) -> Path:
-    name = f"pins-to-seams-backup-{store.here_and_now():%Y-%m-%d-%H%M}"
+    name = f"{NAME}-{store.here_and_now():%Y-%m-%d-%H%M}"
     path, number = folder / f"{name}.zip", 1
     while path.exists():
         number += 1

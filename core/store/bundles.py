@@ -4,13 +4,16 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from functools import partial
+from itertools import count
 from pathlib import Path
 from typing import Any, Literal
 from uuid import uuid4
 
 from core.bundle.packing import Packed, write_bundle
+from core.bundle.photos import unsafe_photo
 from core.bundle.reading import Bundle, open_bundle
-from core.errors import Damaged, WorkroomError
+from core.bundle.refusals import shown
+from core.errors import BadFile, Damaged, WorkroomError
 from core.fitting_file import load, read_document
 from core.seal import Seal, wrap
 from core.store.arrivals import Arrival, arrival
@@ -37,6 +40,10 @@ class AlreadyHere(WorkroomError):
             " whether what is here is to be replaced, or both are to be kept"
         )
         self.names = tuple(names)
+
+
+class NothingToSend(WorkroomError):
+    """There is no client that could be sent."""
 
 
 class HowToSend(WorkroomError):
@@ -105,22 +112,27 @@ def write(
 ) -> Sent:
     """Write the bundle itself, sealed with ``sealed`` (a seal and its key under a passcode)."""
     packed, names, left_out = [], [], []
-    for client_id in client_ids or [row.id for row in store.clients()]:
+    for client_id in [row.id for row in store.clients()] if client_ids is None else client_ids:
         try:
-            document = store.read(client_id)
-            read_document(document)
+            document = _sendable(store, client_id)
         except WorkroomError as wrong:
-            if client_ids:
+            if client_ids is not None:
                 raise
             left_out.append(f"{_name_here(store, client_id)}: {wrong}")
             continue
         photos, missing = _photos_of(store, client_id, document)
         name = str(document["client"]["name"])
-        packed.append(Packed(client_id, name, partial(store.read, client_id), photos))
+        read = partial(_read_once, store, client_id)
+        packed.append(Packed(client_id, name, read, photos))
         names.append(name)
         left_out += [f"{names[-1]}: the photo {name} is missing or damaged" for name in missing]
-    many = None if client_ids else True
-    write_bundle(path, packed, made=store.now(), seal=sealed, told=progress, many=many)
+    if not packed:
+        said = f": {'; '.join(left_out)}" if left_out else ""
+        raise NothingToSend(f"There is no client to send{said}. Nothing was written")
+    everything = client_ids is None and not left_out
+    many = True if client_ids is None else None
+    write_bundle(path, packed, made=store.now(), seal=sealed, told=progress, many=many,
+                 everything=everything)  # fmt: skip
     return Sent(path, tuple(names), tuple(left_out))
 
 
@@ -143,7 +155,9 @@ def bring_in(
         if found.here and when_here == "ask":
             raise AlreadyHere(_names(found.here))
         replacing = found.here if when_here == "replace" else []
-        doubled = [_renamed(packed) for packed in found.here] if when_here != "replace" else []
+        here = {row.name for row in store.clients()}
+        both = found.here if when_here == "keep both" else []
+        doubled = [_renamed(packed, here) for packed in both]
         arriving = found.new + replacing + doubled
         with told(), arrival(store.root) as coming:
             for packed in arriving:
@@ -156,7 +170,7 @@ def bring_in(
             replaced=_names(replacing),
             both_kept=_names(doubled),
             the_same=_names(found.the_same),
-            notes=_notes(store, bundle),
+            notes=notes_on(store, bundle),
         )
 
 
@@ -185,8 +199,17 @@ def _opened(path: Path, passcode: str | None, progress: Progress) -> Iterator[Bu
             yield bundle
         return
     document = load(path).data
-    missing = tuple(f"{document['client']['name']}: {name}" for name in named_in(document))
-    yield Bundle((Packed.of(document, {}),), False, "", (), missing, ())
+    if name := unsafe_photo(document):
+        raise BadFile(path.name, f"a photo's name leads elsewhere: “{shown(name)}”")
+    yield Bundle(
+        clients=(Packed.of(document, {}),),
+        sealed=False,
+        made="",
+        everything=False,
+        left_aside=(),
+        missing=tuple(f"{document['client']['name']}: {name}" for name in named_in(document)),
+        unnamed=(),
+    )
 
 
 def _is_zip(path: Path) -> bool:
@@ -203,10 +226,24 @@ def without_index(store: Store) -> dict[str, None]:
     return {store.index_name(): None}
 
 
+def _read_once(store: Store, client_id: str) -> dict[str, Any]:
+    """Return a client's document without holding it: there may be thousands."""
+    return store.glance(client_id).document()
+
+
+def _sendable(store: Store, client_id: str) -> dict[str, Any]:
+    """Return a document that whoever gets it can read; raises ``WorkroomError``."""
+    document = _read_once(store, client_id)
+    read_document(document)
+    if name := unsafe_photo(document):
+        raise BadFile(f"the photo “{shown(name)}”", "is no photo's name")
+    return document
+
+
 def _photos_of(
     store: Store, client_id: str, document: Mapping[str, Any]
 ) -> tuple[dict[str, Callable[[], bytes]], list[str]]:
-    shelf = store.file(client_id).shelf
+    shelf = store.glance(client_id).shelf
     names = list(dict.fromkeys(named_in(document)))
     good = [name for name in names if is_good(shelf, name)]
     there: dict[str, Callable[[], bytes]] = {
@@ -233,23 +270,21 @@ def _same(store: Store, packed: Packed) -> bool:
         here = unstamped(store.read(packed.id))
     except WorkroomError:
         return False
-    there = all(shelf.has(f"{PHOTOS}/{photo}") for photo in packed.photos)
+    there = all(is_good(shelf, f"{PHOTOS}/{photo}") for photo in packed.photos)
     return there and here == unstamped(packed.read())
 
 
-def _renamed(packed: Packed) -> Packed:
-    """Return a client with ids of her own, and a name that tells her from the one here."""
+def _renamed(packed: Packed, here: set[str]) -> Packed:
+    """Return a client with ids of her own, and a name that tells her from those here."""
     document = unstamped(packed.read())
-    client = document["client"]
-    document["client"] = {
-        **client,
-        "id": str(uuid4()),
-        "name": f"{client['name']} (brought in)",
-    }
+    names = (f"{packed.name} (brought in{f' {at}' if at > 1 else ''})" for at in count(1))
+    name = next(name for name in names if name not in here)
+    here.add(name)
+    document["client"] = {**document["client"], "id": str(uuid4()), "name": name}
     return Packed.of(document, packed.photos)
 
 
-def _notes(store: Store, bundle: Bundle) -> tuple[str, ...]:
+def notes_on(store: Store, bundle: Bundle) -> tuple[str, ...]:
     notes = [f"{name} is named in the bundle, but is not in it" for name in bundle.missing]
     if bundle.left_aside:
         notes.append(f"Left aside, as it is no part of a bundle: {', '.join(bundle.left_aside)}")

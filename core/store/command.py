@@ -5,13 +5,16 @@ import getpass
 import sys
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
+from typing import TextIO
 
+from core.bundle.refusals import NeedsPasscode
 from core.errors import NotFound, WorkroomError
-from core.seal import PASSCODE_WARNING
+from core.seal import PASSCODE_WARNING, WrongPasscode
 from core.store.backups import back_up, restore
-from core.store.bundles import BroughtIn, Sent, WhenHere, bring_in, send
+from core.store.bundles import BroughtIn, HowToSend, Sent, WhenHere, bring_in, send
 from core.store.checks import check
 from core.store.clients import Locked, Store
+from core.store.disk import NotSaved
 from core.store.index import folded
 from core.store.passcode import change_passcode, remove_passcode, set_passcode
 from core.store.pictures import export_pictures
@@ -31,16 +34,22 @@ def main(words: Sequence[str]) -> int:
         with _opened(asked) as store:
             return VERBS[asked.verb](store, asked)
     except WorkroomError as wrong:
-        print(" ".join(str(wrong).split()), file=sys.stderr)
+        _say(" ".join(str(wrong).split()), file=sys.stderr)
         return UNUSABLE
 
 
 def _export(store: Store, asked: argparse.Namespace) -> int:
     if asked.pictures:
+        if store.seal is not None and not asked.readable:
+            raise HowToSend(
+                "These clients are sealed, and pictures can be seen by anyone who has them. Nothing"
+                " was written: say --readable if that is meant"
+            )
         for client_id in _client_ids(store, asked.client) or [row.id for row in store.clients()]:
             for path in export_pictures(store, client_id, Path(asked.pictures)):
                 print(path)
         return 0
+    _refuse_there(store, Path(asked.file))
     passcode = _new_passcode(asked, "for the bundle") if asked.sealed else None
     wanted = _client_ids(store, asked.client)
     sent = send(
@@ -52,11 +61,13 @@ def _export(store: Store, asked: argparse.Namespace) -> int:
 
 def _import(store: Store, asked: argparse.Namespace) -> int:
     when_here: WhenHere = asked.when_here or "ask"
-    passcode = _of_bundle(asked)
-    brought = bring_in(
-        store, Path(asked.file), passcode, when_here=when_here, progress=_progress("looked at")
-    )
-    _say_brought(brought)
+
+    def bring(passcode: str | None) -> BroughtIn:
+        return bring_in(
+            store, Path(asked.file), passcode, when_here=when_here, progress=_progress("looked at")
+        )
+
+    _say_brought(_with_passcode(asked, bring))
     return 0
 
 
@@ -68,18 +79,23 @@ def _backup(store: Store, asked: argparse.Namespace) -> int:
 
 
 def _restore(store: Store, asked: argparse.Namespace) -> int:
-    names = restore(
-        store, Path(asked.file), _of_bundle(asked), replace=asked.replace,
-        progress=_progress("looked at"),
-    )  # fmt: skip
-    print(f"Restored {_counted(len(names), 'client')}: {', '.join(names)}")
+    def put_back(passcode: str | None) -> BroughtIn:
+        return restore(
+            store, Path(asked.file), passcode, replace=asked.replace,
+            progress=_progress("looked at"),
+        )  # fmt: skip
+
+    restored = _with_passcode(asked, put_back)
+    _say(f"Restored {_counted(len(restored.new), 'client')}: {', '.join(restored.new)}")
+    for note in restored.notes:
+        _say(note)
     return 0
 
 
 def _check(store: Store, asked: argparse.Namespace) -> int:
     found = check(store, _progress("read"))
     for trouble in found.troubles:
-        print(trouble)
+        _say(trouble)
     read = f"{_counted(found.clients, 'client')} and {_counted(found.photos, 'photo')} read"
     print(f"{read}: {_counted(len(found.troubles), 'trouble')}")
     return TROUBLES if found.troubles else 0
@@ -90,8 +106,9 @@ def _passcode(store: Store, asked: argparse.Namespace) -> int:
         print(f"{PASSCODE_WARNING}.", file=sys.stderr)
         set_passcode(store, _new_passcode(asked, "for the clients"), _progress("sealed"))
     elif asked.what == "change":
-        old = asked.open_with or ""
-        change_passcode(store, old, _new_passcode(asked, "to come"))
+        print(f"{PASSCODE_WARNING}.", file=sys.stderr)
+        new = _new_passcode(asked, "for the clients")
+        change_passcode(store, asked.open_with or "", new, _progress("sealed anew"))
     else:
         remove_passcode(store, asked.open_with or "", _progress("opened"))
     print({"set": "Sealed", "change": "Passcode changed", "remove": "Open again"}[asked.what])
@@ -111,6 +128,8 @@ VERBS: dict[str, Callable[[Store, argparse.Namespace], int]] = {
 def _opened(asked: argparse.Namespace) -> Store:
     """Open the store; ask for the passcode only where it is sealed."""
     folder = Path(asked.folder) if asked.folder else usual_folder()
+    if asked.verb not in ("import", "restore") and not folder.is_dir():
+        raise NotFound(f"There are no clients in {folder}: it is not there. Nothing was changed")
     asked.open_with = None
     try:
         return Store(folder)
@@ -119,11 +138,32 @@ def _opened(asked: argparse.Namespace) -> Store:
     return Store(folder, asked.open_with)
 
 
-def _of_bundle(asked: argparse.Namespace) -> str | None:
-    """Return the bundle's passcode: its own, or else the one that opened the clients."""
+def _with_passcode(
+    asked: argparse.Namespace, bring: Callable[[str | None], BroughtIn]
+) -> BroughtIn:  # fmt: skip
+    """Open a bundle with its own passcode, or with the clients'; else ask for it."""
     if asked.bundle_passcode_file:
-        return _said(asked.bundle_passcode_file, "")
-    return asked.open_with  # type: ignore[no-any-return]
+        return bring(_said(asked.bundle_passcode_file, ""))
+    try:
+        return bring(asked.open_with)
+    except NeedsPasscode:
+        if not sys.stdin.isatty():
+            raise NoPasscode(
+                f"{asked.file} is sealed. Nothing was changed: name a file that has its passcode,"
+                " with --bundle-passcode-file"
+            ) from None
+    except WrongPasscode:
+        if not sys.stdin.isatty():
+            raise
+    return bring(getpass.getpass("Passcode of the bundle: "))
+
+
+def _refuse_there(store: Store, path: Path) -> None:
+    """Refuse to write over anything, or among the clients."""
+    if path.exists():
+        raise NotSaved(f"{path} is there already. Nothing was written: choose another name")
+    if store.root.resolve() in path.resolve().parents:
+        raise NotSaved("A bundle does not belong among the clients. Nothing was written")
 
 
 def _new_passcode(asked: argparse.Namespace, which: str) -> str:
@@ -138,7 +178,7 @@ def _said(file: str | None, prompt: str) -> str:
     """Return a passcode from the first line of a file, or as she types it."""
     if file is not None:
         try:
-            return Path(file).read_text(encoding="utf-8").partition("\n")[0]
+            return Path(file).read_text(encoding="utf-8-sig").partition("\n")[0]
         except (OSError, ValueError) as wrong:
             raise NoPasscode(f"{file} cannot be read. Nothing was changed") from wrong
     if not sys.stdin.isatty():
@@ -159,9 +199,9 @@ def _client_ids(store: Store, wanted: Iterable[str]) -> list[str] | None:
 
 
 def _say_sent(sent: Sent) -> int:
-    print(f"{sent.path}: {_counted(len(sent.names), 'client')}")
+    _say(f"{sent.path}: {_counted(len(sent.names), 'client')}")
     for words in sent.left_out:
-        print(f"Not in it: {words}", file=sys.stderr)
+        _say(f"Not in it: {words}", file=sys.stderr)
     return TROUBLES if sent.left_out else 0
 
 
@@ -174,11 +214,19 @@ def _say_brought(brought: BroughtIn) -> None:
     )
     for what, names in groups:
         if names:
-            print(f"{what}: {', '.join(names)}")
+            _say(f"{what}: {', '.join(names)}")
     for note in brought.notes:
-        print(note)
+        _say(note)
     if not any(names for _, names in groups):
         print("There was no client in it")
+
+
+def _say(words: str, file: TextIO | None = None) -> None:
+    """Print a line: signs that a terminal would obey, or has no letter for, become “?”."""
+    where = file or sys.stdout
+    plain = "".join(sign if sign.isprintable() else "?" for sign in words)
+    encoding = where.encoding or "utf-8"
+    print(plain.encode(encoding, "replace").decode(encoding), file=where)
 
 
 def _counted(number: int, what: str) -> str:

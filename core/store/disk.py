@@ -29,4 +29,6 @@ def told() -> Iterator[None]:
 
 
 def reason(wrong: Exception) -> str:
+    if isinstance(wrong, ValueError) and "JSON" in str(wrong):
+        return "a number in it is no number"
     return (wrong.strerror if isinstance(wrong, OSError) else None) or str(wrong)

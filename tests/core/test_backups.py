@@ -1,12 +1,21 @@
 """Everything backed up to another folder, and put back from there."""
 
+import json
 from pathlib import Path
 
 import pytest
 
 from core.bundle.refusals import BadBundle, NeedsPasscode
 from core.seal import WrongPasscode
-from core.store.backups import NotABackupFolder, WouldReplace, back_up, reminder, restore
+from core.store.backups import (
+    NoBackup,
+    NotABackupFolder,
+    WouldReplace,
+    back_up,
+    reminder,
+    restore,
+)
+from core.store.bundles import NothingToSend, send
 from core.store.clients import Locked, Store
 from core.store.passcode import set_passcode
 from core.store.photos import read_photo
@@ -28,7 +37,7 @@ def test_a_backup_put_back_on_an_empty_tablet_is_everything(tmp_path: Path, card
         documents = [one.read(row.id) for row in one.clients()]
         photo = read_photo(one, OTTOLINE, name)
     with Store(tmp_path / "two") as two:
-        assert len(restore(two, sent.path)) == 2
+        assert len(restore(two, sent.path).new) == 2
         assert [two.read(row.id) for row in two.clients()] == documents
         assert read_photo(two, OTTOLINE, name) == photo
 
@@ -128,7 +137,63 @@ def test_a_photo_that_is_gone_is_told_and_the_rest_is_backed_up(tmp_path: Path, 
         assert len(sent.left_out) == 1
         assert "missing or damaged" in sent.left_out[0]
     with Store(tmp_path / "two") as two:
-        assert restore(two, sent.path) == (DEMO["client"]["name"],)
+        restored = restore(two, sent.path)
+        assert restored.new == (DEMO["client"]["name"],)
+        assert f"{name} is named in the bundle, but is not in it" in restored.notes[0]
+
+
+def test_a_backup_that_left_something_out_is_asked_for_again(tmp_path: Path, card: Path) -> None:
+    with Store(tmp_path / "one") as one:
+        name = with_photo(one)
+        (one.root / "clients" / one.folder_of(OTTOLINE) / name).unlink()
+        back_up(one, card)
+        assert "no backup yet" in reminder(one, after=1)
+
+
+def test_a_bundle_of_some_clients_does_not_take_the_place_of_all(
+    tmp_path: Path, card: Path
+) -> None:
+    with Store(tmp_path / "one") as one:
+        one.save(DEMO)
+        one.save(other("Wilhelmina Oatcake", "w"))
+        send(one, card / "hers.zip", ["w"])
+        with pytest.raises(NoBackup, match="bring it in instead"):
+            restore(one, card / "hers.zip", replace=True)
+        assert len(one.clients()) == 2
+
+
+def test_what_a_cut_off_backup_left_on_the_card_goes_with_the_next(
+    tmp_path: Path, card: Path
+) -> None:
+    (card / "pins-to-seams-backup-2026-01-01-0900.zip.new").write_bytes(b"half")
+    (card / "other.zip.new").write_bytes(b"hers")
+    with Store(tmp_path / "one") as one:
+        one.save(DEMO)
+        sent = back_up(one, card)
+    assert {path.name for path in card.iterdir()} == {sent.path.name, "other.zip.new"}
+
+
+def test_one_client_who_cannot_be_read_elsewhere_does_not_stop_the_backup(
+    tmp_path: Path, card: Path
+) -> None:
+    odd = json.loads(json.dumps(DEMO))
+    odd["client"] = {"id": "odd", "name": "Euphemia Garnett"}
+    odd["garments"][0]["fittings"][0]["photos"] = [{"file": "photos/../../x.jpg"}]
+    with Store(tmp_path / "one") as one:
+        one.save(DEMO)
+        one.save(odd)
+        one.save({**DEMO, "unit": "ell", "client": {"id": "e", "name": "Hepzibah Thrale"}})
+        sent = back_up(one, card)
+        assert sent.names == (DEMO["client"]["name"],)
+        assert [words.partition(":")[0] for words in sent.left_out] == [
+            "Euphemia Garnett", "Hepzibah Thrale",
+        ]  # fmt: skip
+
+
+def test_with_no_client_there_is_nothing_to_back_up(tmp_path: Path, card: Path) -> None:
+    with Store(tmp_path / "one") as one, pytest.raises(NothingToSend, match="no client to send"):
+        back_up(one, card)
+    assert not list(card.iterdir())
 
 
 class TestBeingReminded:

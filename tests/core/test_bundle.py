@@ -95,6 +95,7 @@ def test_the_folders_are_as_they_are_described(path: Path) -> None:
     assert json.loads(found["bundle.json"]) == {
         "format": "pins-to-seams-bundle/1",
         "made": MADE,
+        "everything": False,
         "clients": [
             {"folder": "0001", "id": client(7)["client"]["id"], "name": "Invented 7",
              "photos": [name, other]},

@@ -148,6 +148,51 @@ def test_photos_are_given_away_with_their_marks(run: Run, tmp_path: Path) -> Non
     assert path.read_bytes()[:3] == b"\xff\xd8\xff"
 
 
+def test_pictures_of_sealed_clients_are_given_away_only_when_that_is_said(
+    run: Run, tmp_path: Path, passcodes: tuple[str, str]
+) -> None:
+    opened = ("--passcode-file", passcodes[0])
+    run("passcode", "set", "--new-passcode-file", passcodes[0])
+    code, _, said = run("export", "--pictures", str(tmp_path / "pictures"), *opened)
+    assert code == 2
+    assert "seen by anyone" in said
+    assert not (tmp_path / "pictures").exists()
+    assert run("export", "--pictures", str(tmp_path / "p"), "--readable", *opened)[0] == 0
+
+
+def test_a_passcode_written_by_a_plain_editor_is_the_one_she_types(
+    run: Run, tmp_path: Path
+) -> None:
+    (tmp_path / "bom").write_bytes(b"\xef\xbb\xbf" + PASSCODE.encode() + b"\r\n")
+    run("passcode", "set", "--new-passcode-file", str(tmp_path / "bom"))
+    with Store(tmp_path / "store", PASSCODE) as store:
+        assert len(store.clients()) == 2
+
+
+def test_nothing_is_written_over(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "out.zip").write_text("hers")
+    for path in (tmp_path / "out.zip", tmp_path / "store" / "store.json"):
+        code, _, said = run("export", str(path))
+        assert code == 2
+        assert "is there already" in said
+    assert (tmp_path / "out.zip").read_text() == "hers"
+
+
+def test_a_folder_that_is_not_there_is_said_and_not_made(run: Run, tmp_path: Path) -> None:
+    code, _, said = run("check", folder="typing error")
+    assert code == 2
+    assert "is not there" in said
+    assert not (tmp_path / "typing error").exists()
+
+
+def test_a_name_is_never_obeyed_by_the_terminal(run: Run, tmp_path: Path) -> None:
+    with Store(tmp_path / "store") as store:
+        store.save(other("Eve\x1b[2J", "eve"))
+    out = str(tmp_path / "out.zip")
+    run("export", out, "--client", "eve")
+    assert run("import", out, folder="elsewhere")[1] == "New: Eve?[2J\n"
+
+
 def test_clients_that_are_open_elsewhere_are_left_alone(run: Run, tmp_path: Path) -> None:
     with Store(tmp_path / "store"):
         code, _, said = run("check")
