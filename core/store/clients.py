@@ -15,6 +15,7 @@ from core.store.arrivals import CLIENTS, finish, refuse_unfinished, take_away
 from core.store.client_file import ClientFile
 from core.store.disk import told
 from core.store.folders import folder_for, is_sealed_name
+from core.store.generations import OTHER, SPOILT
 from core.store.index import Row
 from core.store.listing import BY_FOLDER, COPY, INDEX, Listing, client_folders
 from core.store.occupied import occupy
@@ -265,6 +266,7 @@ class Store:
 
 
 def _sweep(file: ClientFile) -> None:
-    """Delete photos nothing names any more, unless an older file had to be taken."""
-    if not file.is_new and not file.recovered:
+    """Delete photos nothing names any more, unless an older file had to be taken, ever."""
+    aside = any(map(file.shelf.has, (SPOILT.format(1), OTHER.format(1))))
+    if not file.is_new and not file.recovered and not aside:
         sweep(file.shelf, file.document())

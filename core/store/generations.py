@@ -36,6 +36,8 @@ APART_NS = (3_600 * 10**9, 24 * 3_600 * 10**9)
 """How far the second and the third file kept fall behind before a newer takes their place."""
 SPARE = "client.spare.json"
 """The file that dropped out last, to be written over by the next save."""
+SPOILT, OTHER = "client.spoilt-{}.json", "client.other-{}.json"
+"""What is kept aside, numbered from 1: a damaged file, and one that another hand wrote."""
 UNFINISHED = ""
 """What a cut-off save had written beside the current file."""
 
@@ -115,7 +117,7 @@ class GenerationStorage(Storage):
             return ()
         if stamps[0] != self._stamp and self._shelf.check(CURRENT) != self._check:
             # written by another hand since it was read: keep it
-            return ((CURRENT, self._free("client.other-{}.json")),)
+            return ((CURRENT, self._free(OTHER)),)
         moves = [(CURRENT, OLDER[0])]
         for place, apart_ns in enumerate(APART_NS, 1):
             newer, older = stamps[place], stamps[place + 1]
@@ -172,7 +174,7 @@ class GenerationStorage(Storage):
         """Put the files in order after reading ``name``, and say what was lost, if anything."""
         with suppress(OSError):  # what cannot be moved now is kept aside by the next save
             if name != CURRENT and was_there:
-                self._shelf.put_aside(CURRENT, self._free("client.spoilt-{}.json"))
+                self._shelf.put_aside(CURRENT, self._free(SPOILT))
             if name == UNFINISHED:
                 self._shelf.finish(CURRENT)
                 self._stamp = self._shelf.stamp(CURRENT)

@@ -56,7 +56,11 @@ def read_photo(store: "Store", client_id: str, name: str) -> bytes:
 
 
 def read_thumbnail(store: "Store", client_id: str, name: str) -> bytes:
-    return _read(store, client_id, name, thumbnail_of_name(name))
+    """Return a small picture of a photo; one that is lost or damaged is made again."""
+    try:
+        return _read(store, client_id, name, thumbnail_of_name(name))
+    except (NotFound, Damaged):
+        return thumbnail_of(read_photo(store, client_id, name))
 
 
 def named_in(document: Mapping[str, Any]) -> Iterator[str]:

@@ -16,6 +16,7 @@ from core.store.photos import (
     named_in,
     read_photo,
     read_thumbnail,
+    thumbnail_of_name,
 )
 from tests.core.store.invented import (
     BEATRIX,
@@ -157,3 +158,22 @@ def test_a_list_of_photos_that_is_none_stops_nothing(tmp_path: Path, photos: obj
     with Store(tmp_path) as store:
         store.save(with_note(store.read(WILHELMINA), "more"))
         assert list(named_in(store.read(WILHELMINA))) == []
+
+
+def test_a_lost_or_damaged_thumbnail_is_made_again(store: Store) -> None:
+    name = save_with_photo(store, client())
+    shelf = store.file(WILHELMINA).shelf
+    shelf.drop(thumbnail_of_name(name))
+    assert read_thumbnail(store, WILHELMINA, name) == photo().thumbnail
+
+
+def test_photos_of_a_spoilt_file_stay_while_it_is_kept_aside(tmp_path: Path) -> None:
+    with Store(tmp_path) as store:
+        store.save(client("before"))
+        name = save_with_photo(store, client())
+    path = home(tmp_path) / "client.json"
+    path.write_bytes(path.read_bytes()[:-9])
+    for _ in range(3):
+        with Store(tmp_path) as store:
+            assert not list(named_in(store.read(WILHELMINA)))
+    assert (home(tmp_path) / name).exists()
