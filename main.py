@@ -14,6 +14,9 @@ Pins to Seams: what was pinned at a fitting, and which seams to take in or let o
 python main.py                        open the app
 python main.py --folder FOLDER        open the app on another folder of clients
 python main.py plan FILE [--help]     print the alteration list of a fitting file
+python main.py sheet FILE OUT.pdf [--help]
+                                      the list as a sheet to print; --strips adds move strips
+python main.py history FILE OUT.csv   every measurement over time, as a table
 
 python main.py export FILE [--help]   write clients and photos to a bundle (.zip)
 python main.py import FILE [--help]   bring in a bundle or a fitting file
@@ -37,6 +40,14 @@ def main(words: list[str]) -> int:
         from core.command import main as plan
 
         return plan(words[1:])
+    if words[:1] == ["sheet"]:
+        from core.sheet.command import main as sheet
+
+        return sheet(words[1:])
+    if words[:1] == ["history"]:
+        from core.history_csv import main as history
+
+        return history(words[1:])
     if words[:1] and words[0] in KEEPING:
         from core.store.command import main as keep
 
