@@ -12,6 +12,7 @@ from core.draft_document import (
     find_dart,
     find_piece,
     garment_in,
+    label_in,
     length_mm,
     named,
     pieces_in,
@@ -120,7 +121,16 @@ def add_dart(
 
 
 def remove_level(document: Document, *, garment: str, level: str) -> None:
-    """Take a level away, with every width and allowance given at it; refused where it is pinned."""
+    """Take a level away, with every width and allowance given at it.
+
+    Raises ``CannotChange`` where it is pinned, or where a part is joined.
+    """
+    written = garment_in(document, garment)
+    for of in ("joined", "inserts"):
+        for name, part in named(written, of):
+            if level in (part.get("level"), part.get("from"), part.get("to")):
+                label = label_in(part, name)
+                raise CannotChange(f"{label} is joined here: take that off first.")
 
     def edit(after: Part) -> None:
         after["levels"] = [entry for name, entry in named(after, "levels") if name != level]
@@ -129,7 +139,7 @@ def remove_level(document: Document, *, garment: str, level: str) -> None:
         for _, layer in named(after, "layers"):
             _without_level(layer, level)
 
-    find(garment_in(document, garment), "levels", level)
+    find(written, "levels", level)
     change(document, garment, edit)
 
 

@@ -23,7 +23,6 @@ LONGEST = 60
 
 
 IN_GARMENT = ("levels", "layers", "joined", "lines", "inserts", "openings")
-IN_LAYERS = ("seams", "pieces", "darts")
 
 
 def rename_garment(document: Document, name: str, *, garment: str) -> None:

@@ -1,6 +1,5 @@
 """One cut width opened: the terms of its sum, ready to be shown."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from core.answer import Side
@@ -8,7 +7,7 @@ from core.checking import net_width
 from core.garment import SIDES, Garment, Layer, Piece, Ring
 from core.lengths import SMALLEST_MM, Unit, write_length
 from core.marks import MARK_MM
-from core.printed_sum import PrintedSum, SumTerm, read_sum
+from core.printed_sum import SumTerm, read_sum
 from core.shape import allowance_at, take_up_at
 
 BY_HAND = "by hand"
@@ -80,12 +79,6 @@ def shown_terms(terms: tuple[SumTerm, ...], unit: Unit) -> tuple[ShownTerm, ...]
                   term.name.replace(" / ", " ÷ "))
         for at, term in enumerate(terms)
     )  # fmt: skip
-
-
-def height_sum(written: Mapping[str, object], unit: Unit) -> PrintedSum | None:
-    """Return the printed sum of a level's height; ``None`` where it has none."""
-    text = written.get("sum")
-    return read_sum(text, unit) if isinstance(text, str) else None
 
 
 def _from_record(

@@ -7,7 +7,16 @@ from core.by_hand import by_hand
 from core.draft_document import Part, darts_in, label_in, named, record_of
 from core.garment import Dart, Layer, Piece, Ring
 from core.lengths import Unit, read_length
-from core.made_rules import Made, end_rule, fixed, height_rule, off_sum, usual_dart, width_rule
+from core.made_rules import (
+    Made,
+    end_rule,
+    fixed,
+    height_rule,
+    leans_on,
+    off_sum,
+    usual_dart,
+    width_rule,
+)
 from core.own_kinds import Kept, as_she_made_it, kind_of
 from core.resources import read_resource
 from core.told_lengths import told, with_units
@@ -56,7 +65,8 @@ def _template(made: Made, as_drafted: Sequence[str]) -> dict[str, Any]:
         "ease": {**told("ease", written.get("ease") or {}, unit), **drafted},
         "layers": [_layer(made, layer, entry) for layer, (_, entry) in layers],
         "joined": [_part(made, "joined", name, part, ("depth", "cut"))
-                   for name, part in named(written, "joined")],
+                   for name, part in named(written, "joined")
+                   if part.get("level") in made.record.levels],
         "lines": [_part(made, "lines", name, line, ("sewn",))
                   for name, line in named(written, "lines") if "sewn" in line],
         "inserts": [_part(made, "inserts", name, part, ("length",))
@@ -140,15 +150,18 @@ def _part(made: Made, of: str, name: str, written: Part, what: tuple[str, ...]) 
             if key not in (*what, "sum", "inner_radius")}  # fmt: skip
     if "ease" in usual:
         kept["ease"] = usual["ease"]
-    rules = {}
+    rules: dict[str, Any] = {}
+    levels = made.record.levels.keys()
     for key in what:
-        if isinstance(usual.get(key), list):
+        if isinstance(usual.get(key), list) and leans_on(usual[key], "down") <= levels:
             rules[key] = off_sum(list(usual[key]), written.get(key), written.get("sum"), made.unit)
         elif key in written and (key != "depth" or "turns" in written):
             mm = read_length(_one(written[key], made.unit), made.unit).mm
             rules[key] = fixed(mm, "as drawn", made.unit)
         elif key in written:
             kept[key] = told(key, written[key], made.unit)
+    if "turns" in written:
+        rules.setdefault("depth", [])  # on the round, and how deep nobody has said yet
     return {**kept, "id": name, **rules}
 
 

@@ -14,9 +14,10 @@ from core.checking import net_width
 from core.draft_document import Part, find, pieces_in
 from core.errors import NotFound
 from core.garment import Dart, Garment, Piece, Ring
-from core.lengths import Unit, read_length
+from core.lengths import SMALLEST_MM, Unit, read_length
 from core.marks import marks_of, mm_of
 from core.printed_sum import read_sum, write_exactly
+from core.shape import take_up_at
 from core.width_shift import sides_of
 
 BY_HAND = "changed by hand"
@@ -66,7 +67,7 @@ def height_rule(made: Made, level: str, above: Sequence[str]) -> Rule:
     """Return the rule of a level's height; ``above`` are the levels listed before it."""
     written, record = find(made.written, "levels", level), made.record.levels[level]
     usual = made.usual("", "levels", level)
-    if "rule" in usual:
+    if "rule" in usual and leans_on(usual["rule"], "down") <= set(above):
         return off_sum(list(usual["rule"]), written.get("down"), written.get("sum"), made.unit)
     body = record.down_body.get("", "")
     if body.startswith("waist_to_") and "waist" in above:
@@ -85,26 +86,57 @@ def end_rule(made: Made, layer: str, piece: str, dart: Dart, end: str) -> Rule:
     given = [made.record.levels[level].down for level in dart.take_up]
     if down is None:
         down = min(given, default=0.0) - 25.0 if end == "top" else max(given, default=0.0) + 25.0
-    if "ends" in usual and (layer, dart.id, end) not in made.hers.ends:
-        return list(usual["ends"][end])
+    rule = list(usual["ends"][end]) if "ends" in usual else []
+    is_hers = (layer, dart.id, end) in made.hers.ends
+    if rule and not is_hers and leans_on(rule, "down") <= made.record.levels.keys():
+        return rule
     nearest = min(made.record.levels.values(), key=lambda level: abs(level.down - down))
     return _from_level(made, nearest.id, down)
 
 
 def width_rule(made: Made, layer: str, ring: Ring, piece: Piece, level: str, written: Part) -> Rule:
     """Return the rule of a cut width: its net, its darts, its allowances."""
-    usual = made.usual(layer, "pieces", piece.id).get("rule", {})
+    usual = made.usual(layer, "pieces", piece.id).get("rule", {}).get(level)
+    edges = _edges(ring, piece, level)
     said = (written.get("sum") or {}).get(level)
-    if level in usual and isinstance(said, str) and read_sum(said, made.unit) is not None:
-        return off_sum(list(usual[level]), written["width"][level], said, made.unit)
-    if level in usual and (layer, piece.id, level) not in made.hers.widths:
-        return list(usual[level])
-    edges = [
+    by_rule = (layer, piece.id, level) not in made.hers.widths
+    summed = isinstance(said, str) and read_sum(said, made.unit) is not None
+    if usual and (summed or by_rule) and _holds(made, usual, ring, piece, level, edges):
+        return off_sum(list(usual), written["width"][level], said, made.unit)
+    darts = ["darts"] if piece.darts else []
+    return [*_net_rule(made, ring, piece, level), *darts, *edges]
+
+
+def leans_on(rule: Rule, what: str) -> set[str]:
+    """Return the names a rule leans on: levels (``down``, ``at``), pieces (``net``), seams."""
+    takes = [term if isinstance(term, str) else term["take"] for term in rule]
+    parts = [take.lstrip("-").partition(":") for take in takes]
+    return {name.partition("/")[0] for found, _, name in parts if found == what and name}
+
+
+def _edges(ring: Ring, piece: Piece, level: str) -> list[str]:
+    """Return the terms of a piece's allowances at a level, one for each edge."""
+    return [
         f"seam:{seam.id}" for seam in ring.seams
         if piece.id in seam.joins and level in ring.levels_of(seam)
         for _ in range(2 if ring.kind == "closed" and seam.joins_itself else 1)
     ]  # fmt: skip
-    return [*_net_rule(made, ring, piece, level), *(["darts"] if piece.darts else []), *edges]
+
+
+def _holds(
+    made: Made, rule: Rule, ring: Ring, piece: Piece, level: str, edges: list[str]
+) -> bool:  # fmt: skip
+    """Tell whether the kind's rule still says what this piece is: its seams, darts, neighbours."""
+    takes = [term if isinstance(term, str) else term["take"] for term in rule]
+    there = {one.id for one in ring.pieces if level in one.width and one is not piece}
+    crossed = any(max(take_up_at(dart, made.record.levels, level)) > SMALLEST_MM
+                  for dart in piece.darts)  # fmt: skip
+    return (
+        sorted(take for take in takes if take.startswith("seam:")) == sorted(edges)
+        and leans_on(rule, "at") <= piece.width.keys()
+        and leans_on(rule, "net") <= there
+        and (not crossed or "darts" in takes)
+    )
 
 
 def _net_rule(made: Made, ring: Ring, piece: Piece, level: str) -> Rule:

@@ -86,11 +86,12 @@ def as_she_made_it(
     template = deepcopy(dict(usual.template))
     _take_names(template, garment, "levels")
     made = dict(named(garment, "layers"))
-    levels = [name for name, _ in named(garment, "levels")]
+    there = [name for name, _ in named(garment, "levels")]
+    gone = [level["id"] for level in template["levels"] if level["id"] not in there]
     template["layers"] = [layer for layer in template["layers"] if layer["id"] in made]
     for layer in template["layers"]:
         own = made[layer["id"]]
-        _take_layer(layer, own, levels, unit, hers if numbers else None)
+        _take_layer(layer, own, gone, unit, hers if numbers else None)
     _take_parts(template, garment)
     source = Field(template, "kinds", "in")
     return replace(
@@ -102,9 +103,12 @@ def as_she_made_it(
 
 
 def _take_layer(
-    layer: Part, made: Part, levels: Collection[str], unit: Unit, hers: ByHand | None
+    layer: Part, made: Part, gone: Collection[str], unit: Unit, hers: ByHand | None
 ) -> None:
-    """Take on a layer's names, and without ``hers`` nothing else."""
+    """Take on a layer's names, and without ``hers`` nothing else.
+
+    ``gone`` are the kind's levels that her garment does not have.
+    """
     layer["label"] = made.get("label", layer["label"])
     _take_names(layer, made, "rings")
     pieces = {name: piece for _, name, piece in pieces_in(made)}
@@ -112,19 +116,22 @@ def _take_layer(
              for name, dart in darts_in(piece_id, piece)}  # fmt: skip
     seams = {(ring_id, name): seam for ring_id, ring in named(made, "rings")
              for name, seam in named(ring, "seams")}  # fmt: skip
-    of_a_seam = ("label",) if hers is None else _OF_A_SEAM
     for ring in layer["rings"]:
         for seam in ring["seams"]:
-            _take(seam, seams.get((ring["id"], seam["id"]), {}), of_a_seam, unit)
+            own = seams.get((ring["id"], seam["id"]), {})
+            if hers is None:
+                _take(seam, own, ("label",), unit)
+            else:
+                _take_seam(seam, own, gone, unit)
         for piece in ring["pieces"]:
             _take(piece, pieces.get(piece["id"], {}), ("label",), unit)
             for dart in piece.get("darts", []):
                 own = darts.get(dart["id"], {})
-                _take_dart(layer["id"], dart, own, levels, unit, hers)
+                _take_dart(layer["id"], dart, own, gone, unit, hers)
 
 
 def _take_dart(
-    layer: str, dart: Part, own: Part, levels: Collection[str], unit: Unit, hers: ByHand | None
+    layer: str, dart: Part, own: Part, gone: Collection[str], unit: Unit, hers: ByHand | None
 ) -> None:
     """Take on a dart of hers: the take-ups she gave (others are read off anew), her own ends.
 
@@ -134,7 +141,7 @@ def _take_dart(
         _take(dart, own, ("label",), unit)
         return
     usual = dart["take_up"]
-    depths = {level: depth for level, depth in usual.items() if level not in levels}
+    depths = {level: depth for level, depth in usual.items() if level in gone}
     for level, typed in (own.get("take_up") or {}).items():
         if level in usual or (layer, dart["id"], level) in hers.take_ups:
             depths[level] = told("take_up", typed, unit)
@@ -157,18 +164,35 @@ def _take_parts(template: Part, garment: Part) -> None:
 
 
 def _take(entry: Part, own: Part, what: tuple[str, ...], unit: Unit) -> None:
-    """Take on what is hers; at a level that her garment does not have, the kind's stays."""
-    for name in what:
-        if name in own:
-            entry[name] = _filled(told(name, own[name], unit), entry.get(name))
+    entry.update({name: told(name, own[name], unit) for name in what if name in own})
 
 
-def _filled(hers: Any, usual: Any) -> Any:
-    """Return a value of hers with what it lacks of the usual one, where both are by level."""
-    if not isinstance(hers, Mapping) or not isinstance(usual, Mapping):
-        return hers
-    by_piece = any(isinstance(one, Mapping) for one in (*usual.values(), *hers.values()))
-    return hers if by_piece or not set(usual) & set(hers) else {**usual, **hers}
+def _take_seam(seam: Part, own: Part, gone: Collection[str], unit: Unit) -> None:
+    """Take on a seam of hers; at a level that her garment does not have the kind's values stay."""
+    usual = dict(seam)
+    _take(seam, own, _OF_A_SEAM, unit)
+    for name in ("allowance", "keep", "most", "comfort", "weight", "turn"):
+        if isinstance(seam.get(name), Mapping) and name in usual:
+            seam[name] = _filled(seam[name], usual[name], gone)
+
+
+def _filled(hers: Mapping[str, Any], usual: Any, gone: Collection[str]) -> dict[str, Any]:
+    """Return a value by level, or by piece and level, that says something at these levels too."""
+    filled = {
+        name: _filled(one, _of(usual, name), gone) if isinstance(one, Mapping) else one
+        for name, one in hers.items()
+    }
+    by_piece = any(isinstance(one, Mapping) for one in hers.values())
+    there = {} if by_piece else {level: _of(usual, level) for level in gone if level not in hers}
+    return {**filled, **{level: one for level, one in there.items() if one is not None}}
+
+
+def _of(usual: Any, name: str) -> Any:
+    """Return what a kind gives for a piece or a level: one for all, its own, or any piece's."""
+    if not isinstance(usual, Mapping):
+        return usual
+    pieces = [one[name] for one in usual.values() if isinstance(one, Mapping) and name in one]
+    return usual.get(name, pieces[0] if pieces else None)
 
 
 def _take_names(template: Part, garment: Part, of: str) -> None:

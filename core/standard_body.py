@@ -46,12 +46,6 @@ def half_axes(girth: float, flat: float) -> tuple[float, float]:
     return half_width, flat * half_width
 
 
-def girth_of(half_width: float, half_depth: float) -> float:
-    """Return the girth of an ellipse (Ramanujan's first formula)."""
-    h = ((half_width - half_depth) / (half_width + half_depth)) ** 2
-    return pi * (half_width + half_depth) * (1 + 3 * h / (10 + sqrt(4 - 3 * h)))
-
-
 def _section(y: float, girth: float, flat: float, lean: float) -> Section:
     return Section(y, *half_axes(girth, flat), lean)
 

@@ -126,6 +126,12 @@ def test_a_level_goes_with_everything_given_at_it():
     assert part(document, piece="front")["width"]["waist"] == "10"
 
 
+def test_a_level_where_a_part_is_joined_stays():
+    document = drafted("gored_skirt")
+    with pytest.raises(CannotChange, match="Waistband is joined here"):
+        remove_level(document, garment="one", level="waist")
+
+
 def test_what_is_pinned_stays():
     document = drafted("sheath_dress")
     pins = [{"seam": "side", "level": "waist", "pinch": "1/4"},

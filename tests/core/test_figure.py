@@ -34,7 +34,6 @@ def test_half_axes_have_the_girth(girth, flat):
     half_width, half_depth = her.half_axes(girth, flat)
     assert half_depth == pytest.approx(flat * half_width)
     assert _true_girth(half_width, half_depth) == pytest.approx(girth, rel=1e-4)
-    assert her.girth_of(half_width, half_depth) == pytest.approx(girth, rel=1e-4)
 
 
 def test_a_limb_as_wide_all_along_is_a_bar_with_round_ends():
