@@ -88,7 +88,7 @@ def follow_heights(
     ``before`` is the garment as it was, ``hers`` what was hers then: those ends stay.  The
     others go where the kind's rule has them now.
     """
-    levels = record_of({**after, "layers": []}, unit).levels
+    levels = record_of({**after, "layers": [], "fittings": []}, unit).levels
     for layer, written in named(after, "layers"):
         for _, piece_id, piece in pieces_in(written):
             for name, entry in darts_in(piece_id, piece):

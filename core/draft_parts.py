@@ -116,7 +116,7 @@ def follow_levels(after: Part, before: Garment, unit: Unit) -> None:
 
     A number that was hers stays as far off its sum as it was.
     """
-    now = read_draft({**after, "layers": []}, unit).levels
+    now = read_draft({**after, "layers": [], "fittings": []}, unit).levels
     moved = {level.label.lower(): now[name].down - level.down
              for name, level in before.levels.items()}  # fmt: skip
     for of, what in (("joined", "depth"), ("inserts", "length")):

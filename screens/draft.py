@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from kivy.lang import Builder
-from kivy.metrics import dp
+from kivy.metrics import dp, sp
 from kivy.properties import (
     BooleanProperty,
     ListProperty,
@@ -41,6 +41,12 @@ NEAR_SHARE, NEAR_MOST = 0.6, 744
 
 TALL_SHARE = 0.62
 """Tall, it takes no more than this share of the height, so that the pieces can be read."""
+
+ROOMY, ROOMY_TALL = 640, 1100
+"""From so high on (sp), wide and tall, everything can stand under the table at once."""
+
+TABLE_LEAST = 128
+"""A level stays in sight over the open number (dp)."""
 
 
 class DraftChoice(Press):
@@ -116,25 +122,31 @@ class DraftPage(BoxLayout):
 
 
 class TablePage(DraftPage):
-    """The table, the details or the check, over the number that lies open; beside it the pieces."""
+    """The table, the details or the check, over the number that lies open; beside it the pieces.
+
+    Where it is ``tight`` the check and the keys under it make room for a number that lies open;
+    while they show it is ``idle``.
+    """
 
     near_width = NumericProperty(dp(NEAR_MOST))
     top_height = NumericProperty(0)
+    tight = BooleanProperty(False)
+    idle = BooleanProperty(True)
 
     def __init__(self, **kwargs: object) -> None:
         super().__init__(**kwargs)
         self._tops: dict[str, Widget] = {}
         self.view.fbind("page", self._turn)
-        self.view.fbind("opened", self._bring_lit_into_sight)
         self._turn()
 
     def on_size(self, _page: object, size: tuple[float, float]) -> None:
         self.near_width = min(dp(NEAR_MOST), (size[0] - dp(2 * tokens.MARGIN)) * NEAR_SHARE)
+        self.tight = size[1] < sp(ROOMY if size[0] > size[1] else ROOMY_TALL)
 
-    def near_height(self, table: float, opened: float, check: float) -> float:
-        """Return how high the table with its sum is where the pieces lie below it (pixels)."""
-        needed = table + opened + check + dp(3 * tokens.GRID)
-        return min(needed, self.height * TALL_SHARE)
+    def near_height(self, room: float, table: float, rest: float) -> float:
+        """Return how high the table is with what stands under it, the pieces below (pixels)."""
+        needed, least = table + rest + dp(3 * tokens.GRID), rest + dp(TABLE_LEAST)
+        return max(min(needed, room * TALL_SHARE), min(least, room))
 
     def top(self, name: str) -> Widget:
         """Return the table, the details or the check, made when it is first asked for."""
@@ -155,10 +167,6 @@ class TablePage(DraftPage):
 
     def _measure(self, *_: object) -> None:
         self.top_height = self.top(self.view.page).needed_height if self.view.page in TOPS else 0
-
-    def _bring_lit_into_sight(self, *_: object) -> None:
-        if self.view.page == "widths" and self.view.opened is not None:
-            self.top("widths").bring_lit_into_sight()
 
 
 class StartPage(DraftPage):

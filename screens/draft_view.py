@@ -143,7 +143,7 @@ class DraftView(View):
 
     def _start(self, file: FittingFile, now: Drafting) -> StartShown:
         if now.page == "start":
-            return show_start(file, now, own_kinds(self.room))
+            return show_start(file, own_kinds(self.room))
         return show_clients(self.room, file, now) if now.page == "clients" else StartShown()
 
     def _put(self, shown: WidthsShown) -> None:
@@ -271,8 +271,9 @@ class DraftView(View):
         self.room.attempt(self._keep_as_own_kind)
 
     def _keep_as_own_kind(self) -> None:
-        keep_kind(self.room, self.chosen.garment)
-        self.said = f"Kept: {self.title} is one of your kinds now."
+        label = keep_kind(self.room, self.chosen.garment)
+        if not self.room.trouble:
+            self.said = f"{label} is one of your own kinds now: begin others from it."
 
     # -- the number that lies open --------------------------------------------
 

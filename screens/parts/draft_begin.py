@@ -90,14 +90,14 @@ def _clients_words(file: FittingFile, chosen: Drafting, count: int) -> str:
     return f"To whom should {name} be copied? It is worked out anew on that client's tape."
 
 
-def show_start(file: FittingFile, chosen: Drafting, own: Kept = ()) -> StartShown:
+def show_start(file: FittingFile, own: Kept = ()) -> StartShown:
     """Return what a garment of this client can be begun from."""
     taken = set(tape_of(file))
     return StartShown(
         kinds=tuple(_kinds(file, taken, own)),
         earlier=tuple(
             StartRow(garment.id, "earlier", garment.name, _kind_words(garment.kind))
-            for garment in reversed(file.garments) if garment.id != chosen.garment
+            for garment in reversed(file.garments)
         ),
         others=(
             StartRow("", "clients", "Another client's garment",

@@ -43,19 +43,19 @@ class Columns:
 
     def first_height(self, *needed: float) -> float:
         """Return how high the line of a level's sum is, whose parts need so much."""
-        least = dp(tokens.TARGET if self.folded else tokens.BUTTON)
+        least = dp(tokens.BUTTON)
         return max(least, sp(tokens.LINE[tokens.TEXT]) + dp(12), *needed)
 
     def height_of(self, first: float) -> float:
         """Return how high a whole level is under its first line."""
         under = self._lines * dp(tokens.BUTTON + tokens.GRID) if self.folded else 0.0
-        return first + under + dp(2 * tokens.GRID)
+        return first + under + dp(2 * tokens.GRID + (4 if self.folded else 0))
 
     def cells(self, first: float) -> Iterator[tuple[float, float]]:
         """Yield where each cut width begins, and how far down."""
         for number, x in enumerate(self.starts):
             if self.folded:
-                yield x, first + number // self._each * dp(tokens.BUTTON + tokens.GRID)
+                yield x, first + dp(4) + number // self._each * dp(tokens.BUTTON + tokens.GRID)
             else:
                 yield x, (first - dp(tokens.BUTTON)) / 2
 
@@ -72,15 +72,16 @@ class Columns:
 
     @property
     def head_first(self) -> float:
-        return sp(tokens.LINE[tokens.SMALL]) + dp(tokens.GRID)
+        return (1 if self.folded else self._head_lines) * sp(tokens.LINE[tokens.SMALL]) + dp(8)
 
     @property
     def head_cell(self) -> float:
         """Return how high the name of a piece is: some need two lines."""
-        if not self.folded:
-            return self.head_first
-        lines = max((_lines(piece, self.cell) for piece in self.pieces), default=1)
-        return lines * sp(tokens.LINE[tokens.SMALL])
+        return self._head_lines * sp(tokens.LINE[tokens.SMALL]) + dp(0 if self.folded else 8)
+
+    @property
+    def _head_lines(self) -> int:
+        return max((_lines(self.head_of(piece), self.cell) for piece in self.pieces), default=1)
 
     @property
     def head_height(self) -> float:

@@ -93,7 +93,8 @@ class DraftLine(Widget):
         for part, (x, wide) in zip(
             (self.label, *self.sums, self.wanted, self.finished), columns.sums, strict=True
         ):
-            part.size, part.pos = (wide, first), (self.x + x, top - first)
+            high = first - dp(tokens.GRID) if part in self.sums else first
+            part.size, part.pos = (wide, high), (self.x + x, top - (first + high) / 2)
         self._arrange_verdict(top - first, first)
         for cell, (x, down) in zip(self.cells, columns.cells(first), strict=True):
             cell.size = columns.cell, dp(tokens.BUTTON)
@@ -174,6 +175,10 @@ class DraftTable(BoxLayout):
         self._measure_soon = Clock.create_trigger(self._measure, -1)
         for name in ("rows", "pieces", "width"):
             self.fbind(name, self._measure_soon)
+        self._bring_soon = Clock.create_trigger(self._bring_lit_into_sight, 0)
+        self.fbind("rows", self._bring_soon)
+        self.ids.rows.fbind("height", self._bring_soon)
+        self.ids.view.fbind("height", self._bring_soon)
 
     def _measure(self, *_: object) -> None:
         columns = columns_for(self.rows, self.pieces, self.width - dp(APART))
@@ -184,8 +189,8 @@ class DraftTable(BoxLayout):
         for line in self.ids.rows.children:
             line.arrange()
 
-    def bring_lit_into_sight(self) -> None:
-        """Scroll to the level whose number lies open."""
+    def _bring_lit_into_sight(self, *_: object) -> None:
+        """Scroll to the level whose number lies open, once its place has settled."""
         for line in self.ids.rows.children:
             row = line.row
             if row and any(cell.lit for cell in (*row.cells, row.down, row.ease)):

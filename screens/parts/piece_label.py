@@ -11,6 +11,9 @@ from screens.parts.piece_layout import GAP, Placed, extent_at
 
 NAME, NOTE = Hand(tokens.SMALL, bold=True), Hand(tokens.SMALL)
 
+LEAST_UNDER = 96
+"""How wide a name under a narrow piece may be (dp)."""
+
 Lettered = tuple[Line, Hand, float, float]
 """A line, its hand, and its middle (pixels)."""
 
@@ -22,6 +25,14 @@ def label_lines(placed: Placed) -> Iterator[Lettered]:
         high = height_of(line, hand)
         yield line, hand, middle, top - high / 2
         top -= high
+
+
+def room_under(placed: Placed) -> float:
+    """Return how high the name is that has to stand under a piece; nothing if it fits on it."""
+    if _on_it(placed) is not None:
+        return 0.0
+    _, _, room = _under_it(placed)
+    return sum(height_of(line, hand) for line, hand in _lines(placed, room))
 
 
 def _lines(placed: Placed, room: float) -> list[tuple[Line, Hand]]:
@@ -64,7 +75,8 @@ def _in_gap(placed: Placed, above: float, below: float) -> tuple[float, float, f
 def _under_it(placed: Placed) -> tuple[float, float, float]:
     left, right = placed.edges
     bottom = placed.at((0.0, placed.piece.downwards[1]))[1]
-    return (left + right) / 2, bottom - dp(GAP), max(right - left + dp(GAP), _widest_word(placed))
+    room = max(right - left + dp(GAP), _widest_word(placed), dp(LEAST_UNDER))
+    return (left + right) / 2, bottom - dp(GAP), room
 
 
 def _widest_word(placed: Placed) -> float:

@@ -14,9 +14,6 @@ Points = tuple[Point, ...]
 GAP = 16
 """What lies between two pieces, and between a piece and its numbers (dp)."""
 
-LABEL = 56
-"""The room for a piece's name under it, where there is none on it (dp)."""
-
 OUTSIDE, INSIDE = Hand(tokens.TEXT, bold=True), Hand(tokens.SMALL, bold=True)
 """Numbers beside a piece, and on it where there is no room beside it."""
 
@@ -106,10 +103,13 @@ class Number:
 
 
 def place_pieces(
-    pieces: Sequence[DrawnPiece], corner: Point, size: Point
+    pieces: Sequence[DrawnPiece], corner: Point, size: Point, under: float = 0.0
 ) -> tuple[Placed, ...]:  # fmt: skip
-    """Lay the pieces into a place of the window (its lower left corner and size, pixels)."""
-    ways = [_in_rows(pieces, count, size) for count in range(1, len(pieces) + 1)]
+    """Lay the pieces into a place of the window (its lower left corner and size, pixels).
+
+    Under each piece so much room (pixels) is left, for its name.
+    """
+    ways = [_in_rows(pieces, count, size, under) for count in range(1, len(pieces) + 1)]
     return () if not ways else tuple(_laid(max(ways, key=lambda way: way.scale), corner, size))
 
 
@@ -121,17 +121,16 @@ class _Way:
     room: float
 
 
-def _in_rows(pieces: Sequence[DrawnPiece], count: int, size: Point) -> _Way:
+def _in_rows(pieces: Sequence[DrawnPiece], count: int, size: Point, under: float) -> _Way:
     """Return the pieces in so many rows, with the scale that fits them all."""
     each = -(-len(pieces) // count)
     rows = tuple(pieces[at : at + each] for at in range(0, len(pieces), each))
-    high = size[1] / len(rows) - dp(3 * GAP)
+    high = size[1] / len(rows) - dp(3 * GAP) - under
     tall = max(piece.downwards[1] - piece.downwards[0] for piece in pieces)
     upright = high / tall if tall else 1.0
     room = number_room(pieces, OUTSIDE)
     beside = min(upright, *(_fitting(row, size[0], room) for row in rows))
-    under = (high - dp(LABEL)) / tall if tall else 1.0
-    within = min(under, *(_fitting(row, size[0], 0.0) for row in rows))
+    within = min(upright, *(_fitting(row, size[0], 0.0) for row in rows))
     outside = beside >= within * _RATHER_OUTSIDE
     return _Way(rows, max(0.0, beside if outside else within), outside, room if outside else 0.0)
 
@@ -170,22 +169,36 @@ def _laid(way: _Way, corner: Point, size: Point) -> Iterator[Placed]:
             x += width + (0.0 if piece.numbers_left else way.room) + apart
 
 
-def place_all_numbers(placed: Sequence[Placed]) -> Iterator[Number]:
-    """Yield where the numbers of pieces side by side stand."""
+def place_all_numbers(placed: Sequence[Placed], lit_level: str = "") -> Iterator[Number]:
+    """Yield where the numbers of pieces side by side stand.
+
+    Where they would be a crowd taller than the piece, only those of the level that is lit do.
+    """
+    crowded = any(_is_crowd(one) for one in placed)
     for at, one in enumerate(placed):
         beside = at - 1 if one.piece.numbers_left else at + 1
         neighbour = placed[beside] if 0 <= beside < len(placed) else None
-        yield from place_numbers(one, neighbour)
+        marks = [mark for mark in one.piece.levels if not crowded or mark.id == lit_level]
+        yield from place_numbers(one, marks, neighbour)
 
 
-def place_numbers(placed: Placed, neighbour: Placed | None = None) -> tuple[Number, ...]:
+def _is_crowd(placed: Placed) -> bool:
+    hand = OUTSIDE if placed.outside else INSIDE
+    high = sum(height_of(words_of(mark.words), hand) for mark in placed.piece.levels)
+    top, bottom = placed.piece.downwards
+    return high > (bottom - top) * placed.scale + dp(2 * GAP)
+
+
+def place_numbers(
+    placed: Placed, marks: Sequence[LevelMark], neighbour: Placed | None = None
+) -> tuple[Number, ...]:
     """Return where a piece's numbers stand, pushed apart where levels lie close.
 
     Without room kept for them they stand beside the piece where the ``neighbour`` leaves room
     at most of its levels, else on it.
     """
     hand = OUTSIDE if placed.outside else INSIDE
-    marks = sorted(placed.piece.levels, key=lambda mark: mark.start[1])
+    marks = sorted(marks, key=lambda mark: mark.start[1])
     heights = [height_of(words_of(mark.words), hand) for mark in marks]
     middles = _apart([placed.at(mark.start)[1] for mark in marks], heights)
     fit = [placed.outside or _fits_beside(placed, neighbour, mark, hand) for mark in marks]

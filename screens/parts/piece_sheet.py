@@ -15,7 +15,7 @@ from kivy.uix.widget import Widget
 
 from screens import tokens
 from screens.parts.lettering import draw_word, lines_of, space, width_of_line
-from screens.parts.piece_label import label_lines
+from screens.parts.piece_label import label_lines, room_under
 from screens.parts.piece_layout import Number, Placed, place_all_numbers, place_pieces
 
 NEAR = 28
@@ -90,7 +90,10 @@ class PieceSheet(Widget):
     def _draw(self, *_: object) -> None:
         self.canvas.clear()
         self.placed = place_pieces(self.pieces, self.pos, self.size)
-        self.numbers = tuple(place_all_numbers(self.placed))
+        under = max((room_under(one) for one in self.placed), default=0.0)
+        if under:
+            self.placed = place_pieces(self.pieces, self.pos, self.size, under)
+        self.numbers = tuple(place_all_numbers(self.placed, self.lit[1]))
         with self.canvas:
             for placed in self.placed:
                 self._draw_piece(placed)

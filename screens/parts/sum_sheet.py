@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from kivy.core.window import Window
 from kivy.lang import Builder
 from kivy.metrics import dp
 from kivy.properties import BooleanProperty, ListProperty, NumericProperty, ObjectProperty
@@ -13,6 +14,11 @@ from screens.parts import keypad, row_list, sum_flow
 from screens.parts.press import OpenRow, Press
 
 __all__ = ["SumSheet", "TermCell", "keypad", "looks", "row_list", "sum_flow"]
+
+KEY, LOW_KEY = 72, 56
+"""How high a key of the keypad is (dp), and on a screen lower than ``ROOMY``."""
+
+ROOMY = 720
 
 TERM_MOST = 136
 """A term's name wraps where it is wider (dp)."""
@@ -67,11 +73,19 @@ class SumResult(ButtonBehavior, BoxLayout):
 
 
 class SumPad(BoxLayout):
-    """The keypad in the place of the terms."""
+    """The keypad in the place of the terms; its keys are lower on a low screen."""
 
     row = ObjectProperty(None, allownone=True)
     owner = ObjectProperty(None, allownone=True)
-    key_high = NumericProperty(72)
+    key_high = NumericProperty(KEY)
+
+    def __init__(self, **kwargs: object) -> None:
+        super().__init__(**kwargs)
+        Window.bind(height=self._fit)
+        self._fit()
+
+    def _fit(self, *_: object) -> None:
+        self.key_high = KEY if Window.height >= dp(ROOMY) else LOW_KEY
 
 
 class SumSheet(BoxLayout):
@@ -89,12 +103,17 @@ class SumSheet(BoxLayout):
 
     def __init__(self, **kwargs: object) -> None:
         super().__init__(**kwargs)
+        self._keys = [self.ids[name].__self__ for name in ("unfold", "less", "more", "type")]
         for name in ("row", "unfolded", "types"):
             self.fbind(name, self._choose_keys)
-        if self.owner is not None:
-            self.owner.fbind("keys", self._turn)
-        self._turn()
         self._choose_keys()
+        self._turn()
+
+    def on_owner(self, _sheet: object, owner: object) -> None:
+        if owner is not None:
+            owner.fbind("keys", self._turn)
+        if hasattr(self, "_keys"):
+            self._turn()
 
     def on_row(self, before: object, row: object) -> None:
         """Fold up again when another number is opened."""
@@ -109,6 +128,20 @@ class SumSheet(BoxLayout):
         at_hand = [key for key in keys if key[0].startswith("set:") or not self.row.types]
         self.folds = len(at_hand) < len(keys)
         self.shown_keys = list(keys) if self.unfolded else at_hand
+        self._show_head()
+
+    def _show_head(self) -> None:
+        """Let only those keys stand beside the title that can do anything with this number."""
+        types = bool(self.row and self.row.types)
+        wanted = [key for key, wants in zip(self._keys, (self.folds, types, types, types),
+                                            strict=True) if wants]  # fmt: skip
+        head = self.ids.head
+        if [key for key in reversed(head.children) if key in self._keys] == wanted:
+            return
+        for key in self._keys:
+            head.remove_widget(key)
+        for key in wanted:
+            head.add_widget(key)
 
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
