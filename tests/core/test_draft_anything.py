@@ -29,7 +29,20 @@ from core.piece_outline import piece_outlines
 from tests.drafts import drafted
 
 KINDS = [found.id for found in all_kinds()]
+
+
+def _fitted(document):
+    """Return a document whose garment has a fitting with a pin on its first seam."""
+    ring = document["garments"][0]["layers"][0]["rings"][0]
+    level = next(iter(ring["pieces"][0]["width"]))
+    pin = {"seam": ring["seams"][0]["id"], "level": level, "pinch": "1"}
+    fitting = {"id": "f", "on": "2026-06-01", "pins": [pin]}
+    garment = {**document["garments"][0], "fittings": [fitting]}
+    return {**document, "garments": [garment]}
+
+
 DRAFTS = {(name, unit): drafted(name, unit) for name in KINDS for unit in ("in", "cm")}
+DRAFTS |= {(*which, "fitted"): _fitted(document) for which, document in DRAFTS.items()}
 TYPED = st.sampled_from(
     ["0", "1/2", "1", "2 1/2", "10", "12,5", "0.3", "3 cm", "-1", "-1/4", "x", "", "1/0", "9%",
      "400", "1e3", "½"]

@@ -365,3 +365,19 @@ def test_a_lower_hem_makes_flounce_and_godets_longer():
     garment = document["garments"][0]
     assert before == ("21 1/2", "22 1/2")
     assert (garment["joined"][0]["depth"], garment["inserts"][0]["length"]) == ("22 1/2", "23 1/2")
+
+
+def test_a_fitted_garment_may_still_be_put_right():
+    """Its pins name seams and layers: they stay, whatever number is changed."""
+    document = drafted("fishtail_gown")
+    pins = [{"seam": "side", "level": "hip", "pinch": "1/4"},
+            {"layer": "lining", "dart": "front_waist", "level": "waist", "gap": "1/8"}]  # fmt: skip
+    document["garments"][0]["fittings"] = [{"id": "f", "on": "2026-06-01", "pins": pins}]
+    where = {"garment": "one"}
+    set_height(document, "57 3/4", level="hem", **where)
+    set_drop(document, "3", **where)
+    set_ease(document, "2", level="bust", **where)
+    set_allowance(document, "3/4", layer="outer", seam="side", **where)
+    set_take_up(document, "3/4", layer="outer", dart="front_waist", level="waist", **where)
+    assert part(document, level="hem")["down"] == "58 3/4"
+    assert document["garments"][0]["fittings"][0]["pins"] == pins
