@@ -12,7 +12,7 @@ from core.draft_document import (
     named,
     pieces_in,
 )
-from core.draft_sums import OpenedSum, ShownTerm, height_sum, open_sum, said, shown_terms
+from core.draft_sums import OpenedSum, ShownTerm, open_sum, said, shown_terms
 from core.errors import NotFound
 from core.lengths import read_length
 from core.printed_sum import read_sum
@@ -96,7 +96,7 @@ def _sides(on: OnTheTable, opened: Opened, pair: tuple[float, float]) -> tuple[C
 def _height(on: OnTheTable, opened: Opened) -> SumRow:
     entry = find(on.written, "levels", opened.level)
     level = on.garment.levels[opened.level]
-    printed = height_sum(entry, on.unit)
+    printed = read_sum(str(entry.get("sum", "")), on.unit)
     at = level.downs.get(opened.which, level.down)
     hers = printed is not None and abs(printed.result_mm - at) > 0.4
     caption = "down from the top edge" if not level.origin else f"down from the {level.origin}"
