@@ -44,7 +44,8 @@ def test_each_day_is_a_column_the_oldest_first_with_the_unit_in_the_head() -> No
 
 
 def test_a_value_is_there_as_a_number_and_as_it_was_typed() -> None:
-    waist = next(row for row in read(history_csv(client(*TWO_DAYS))) if row["Measurement"] == "Waist")
+    rows = read(history_csv(client(*TWO_DAYS)))
+    waist = next(row for row in rows if row["Measurement"] == "Waist")
     assert (waist["2026-03-02 (in)"], waist["2026-05-01 (in)"]) == ("28.5", "28.25")
     assert (waist["2026-03-02 as typed"], waist["2026-05-01 as typed"]) == ("28 1/2", "28 1/4")
 
