@@ -9,7 +9,7 @@ import math
 import re
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from typing import Literal
 
 from core.errors import BadLength
@@ -82,9 +82,20 @@ def read_length(typed: object, unit: Unit) -> Length:
     >>> read_length("-¼", "in").mm
     -6.35
     """
-    if isinstance(typed, bool) or not isinstance(typed, (int, float, str)):
+    if isinstance(typed, str):
+        return _read_text(typed, unit)
+    if isinstance(typed, bool) or not isinstance(typed, (int, float)):
         raise BadLength(f"{_quoted(typed)} is not a length")
-    text = typed if isinstance(typed, str) else _plain_number(typed)
+    return _read(_plain_number(typed), typed, unit)
+
+
+@lru_cache(maxsize=8192)
+def _read_text(text: str, unit: Unit) -> Length:
+    """Return a length that was typed: a file says the same few again and again."""
+    return _read(text, text, unit)
+
+
+def _read(text: str, typed: object, unit: Unit) -> Length:
     found = _TYPED.fullmatch(_plain_signs(text)) if len(text) <= 60 else None
     if found is None:
         raise BadLength(f"{_quoted(typed)} is not a length")

@@ -23,7 +23,14 @@ from screens.parts.draft_begin import StartRow, StartShown, begin_from, show_cli
 from screens.parts.draft_build import build
 from screens.parts.draft_chosen import Drafting, Opened, chosen_of
 from screens.parts.draft_details import DO, DetailRow, details
-from screens.parts.draft_hand import deepest, give_name, put_number, step_number, turned
+from screens.parts.draft_hand import (
+    deepest,
+    give_name,
+    one_side,
+    put_number,
+    step_number,
+    turned,
+)
 from screens.parts.draft_own import her_defaults, keep_kind, own_kinds
 from screens.parts.draft_rows import SheetRow
 from screens.parts.draft_sheet import cutting_sheet
@@ -113,7 +120,7 @@ class DraftView(View):
 
     def lay_out(self, shown: DraftShown, chosen: Drafting | str | None) -> None:
         self.chosen = shown.widths.chosen
-        self.keys, self.typed_words = None, ""
+        self.keys, self.typed_words, self.said = None, "", ""
         self.start, self.sheet, self.details = shown.start, shown.sheet, shown.details
         self._shown = shown.widths
         self._put(shown.widths)
@@ -162,11 +169,13 @@ class DraftView(View):
         elif opened == self.chosen.opened and self.keys is None:
             self._choose(self.chosen.open(Opened()))
         else:
-            self._choose(self.chosen.open(opened))
+            at = one_side(self.room.document, self.chosen, opened)
+            self._choose(self.chosen.open(at))
 
     def open_width(self, piece: str, level: str) -> None:
-        """Open a width that was touched on its piece."""
-        self.open(Opened("width", piece, level))
+        """Open a width that was touched on its piece; ``front:left`` is a piece's left."""
+        name, _, side = piece.partition(":")
+        self.open(Opened("width", name, level, side))
 
     def open_dart(self, dart: str) -> None:
         """Open a dart that was touched on its piece: what it takes up where it takes up most."""
@@ -288,7 +297,8 @@ class DraftView(View):
         """Open the keypad on the open number."""
         if self.opened is not None:
             unit = self.room.document.get("unit", "in")
-            self._show_keys(keypad_of(self.opened.typed.lstrip("-"), unit, unit, sixteenths=True))
+            fine = self.room.settings.sixteenths
+            self._show_keys(keypad_of(self.opened.typed.lstrip("-"), unit, unit, sixteenths=fine))
 
     def press(self, key: str) -> None:
         """Take a key of the keypad; nothing is kept yet."""

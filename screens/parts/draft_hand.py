@@ -1,12 +1,13 @@
 """The open number changed: each kind of number has its own rule in the core."""
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from functools import partial
 from typing import Any
 
 from core.draft_allowances import set_allowance, set_behaviour
 from core.draft_darts import set_end, set_take_up
-from core.draft_document import find, find_dart, garment_in, unit_of
+from core.draft_document import find, find_dart, find_piece, garment_in, unit_of
 from core.draft_ease import set_ease
 from core.draft_edits import set_drop, set_height, set_width, step_height, step_width, stepped
 from core.draft_names import rename, rename_garment
@@ -66,6 +67,16 @@ def deepest(document: Document, chosen: Drafting, dart: str) -> str:
     taken = {level: max(read_length(one, unit).mm for one in sides_of(typed))
              for level, typed in (entry.get("take_up") or {}).items()}  # fmt: skip
     return max(taken, key=lambda level: taken[level], default="")
+
+
+def one_side(document: Document, chosen: Drafting, opened: Opened) -> Opened:
+    """Return the number to open: her left of a width whose left and right are unlike."""
+    if opened.what != "width" or opened.which:
+        return opened
+    layer = find(garment_in(document, chosen.garment), "layers", chosen.layer)
+    _, piece = find_piece(layer, opened.of)
+    typed = (piece.get("width") or {}).get(opened.level)
+    return replace(opened, which="left") if isinstance(typed, Mapping) else opened
 
 
 def _setter(document: Document, chosen: Drafting) -> Callable[[str], None]:

@@ -61,7 +61,7 @@ def show_widths(on: OnTheTable) -> WidthsShown:
         opened=open_number(on),
         drawn=drawn,
         drawn_note=_note(drawn, on),
-        lit=(opened.of, opened.level) if opened.what == "width" else ("", ""),
+        lit=_lit(opened, drawn),
         lit_dart=opened.of if opened.what in ("take up", "end") else "",
         headline=_headline(checked, on),
         checks=tuple(check_rows(checked, on)),
@@ -163,11 +163,14 @@ def drawn_pieces(on: OnTheTable) -> Iterator[DrawnPiece]:
 
 def _drawn(outline: PieceOutline, *, numbers_left: bool, on: OnTheTable) -> DrawnPiece:
     side = f", her {outline.side}" if outline.side else ""
+    left, top, right, bottom = outline.bounds
     return DrawnPiece(
-        id=outline.piece,
+        id=f"{outline.piece}:{outline.side}" if outline.side else outline.piece,
         label=f"{outline.label}{side}",
         note=outline.cut_as,
         cut=outline.cut,
+        across=(left, right),
+        downwards=(top, bottom),
         sewn=outline.stitch,
         fold=outline.fold,
         darts=tuple((dart.dart, dart.outline) for dart in outline.darts),
@@ -177,6 +180,14 @@ def _drawn(outline: PieceOutline, *, numbers_left: bool, on: OnTheTable) -> Draw
         ),
         numbers_left=numbers_left,
     )
+
+
+def _lit(opened: Opened, drawn: Sequence[DrawnPiece]) -> tuple[str, str]:
+    """Return the piece, or its one side, and the level whose width lies open."""
+    if opened.what != "width":
+        return "", ""
+    side = f"{opened.of}:{opened.which}"
+    return (side if any(piece.id == side for piece in drawn) else opened.of), opened.level
 
 
 def _note(drawn: Sequence[DrawnPiece], on: OnTheTable) -> str:

@@ -83,8 +83,8 @@ class DraftLine(Widget):
     def _arrange(self, *_: object) -> None:
         """Put every number into its column; the line above is decoration."""
         columns = self.owner.columns if self.owner else None
-        if columns is None:
-            return
+        if columns is None or len(columns.starts) != len(self.cells):
+            return  # the table measures its columns anew, and then this is asked for again
         self._fit_label(columns)
         off = self.finished.needed_height + self.off.needed_height if self.off.text else 0.0
         first = columns.first_height(self.label.needed_height, off)

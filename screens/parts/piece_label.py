@@ -1,6 +1,7 @@
 """Where a piece's name stands: on it where its level lines leave room, else under it."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 from itertools import pairwise
 
 from kivy.metrics import dp
@@ -40,6 +41,7 @@ def _lines(placed: Placed, room: float) -> list[tuple[Line, Hand]]:
             if text for line in lines_of(text, hand, room)]  # fmt: skip
 
 
+@lru_cache(maxsize=64)
 def _on_it(placed: Placed) -> tuple[float, float, float] | None:
     """Return the middle, the top and the room of the name on the piece, if it fits anywhere."""
     top, bottom = placed.piece.downwards

@@ -35,29 +35,22 @@ class LevelMark:
 class DrawnPiece:
     """A piece to be drawn, in millimetres to the right and down.
 
-    ``cut`` and ``sewn`` are closed; ``fold`` is the line on the fold, or nothing; ``darts`` are
-    closed lines by their ids.  ``numbers_left``: its numbers stand at its left.
+    ``across`` and ``downwards`` are its least and most x and y.  ``cut`` and ``sewn`` are closed;
+    ``fold`` is the line on the fold, or nothing; ``darts`` are closed lines by their ids.
+    ``numbers_left``: its numbers stand at its left.
     """
 
     id: str
     label: str
     note: str
     cut: Points
+    across: Point
+    downwards: Point
     sewn: Points = ()
     fold: Points = ()
     darts: tuple[tuple[str, Points], ...] = ()
     levels: tuple[LevelMark, ...] = ()
     numbers_left: bool = False
-
-    @property
-    def across(self) -> tuple[float, float]:
-        xs = [x for x, _ in self.cut]
-        return min(xs), max(xs)
-
-    @property
-    def downwards(self) -> tuple[float, float]:
-        ys = [y for _, y in self.cut]
-        return min(ys), max(ys)
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,8 +157,8 @@ def _laid(way: _Way, corner: Point, size: Point) -> Iterator[Placed]:
         first = min(piece.downwards[0] for piece in row)
         for piece, width in zip(row, widths, strict=True):
             x += way.room if piece.numbers_left else 0.0
-            yield Placed(piece, x - piece.across[0] * way.scale, top + first * way.scale,
-                         way.scale, way.outside)  # fmt: skip
+            yield Placed(piece, round(x - piece.across[0] * way.scale),
+                         round(top + first * way.scale), way.scale, way.outside)  # fmt: skip
             x += width + (0.0 if piece.numbers_left else way.room) + apart
 
 

@@ -4,17 +4,28 @@ The widget takes points and gives names back: what they mean is the core's busin
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 from math import hypot
 
 from kivy.clock import Clock
-from kivy.graphics import Color, Line, Mesh, RoundedRectangle
-from kivy.graphics.tesselator import TYPE_POLYGONS, WINDING_ODD, Tesselator
+from kivy.graphics import (
+    Canvas,
+    Color,
+    Line,
+    Mesh,
+    PopMatrix,
+    PushMatrix,
+    RoundedRectangle,
+    Scale,
+    Translate,
+)
 from kivy.metrics import dp
 from kivy.properties import ColorProperty, ListProperty, ObjectProperty
 from kivy.uix.widget import Widget
 
 from screens import tokens
 from screens.parts.lettering import draw_word, lines_of, space, width_of_line
+from screens.parts.piece_fill import triangles
 from screens.parts.piece_label import label_lines, room_under
 from screens.parts.piece_layout import Number, Placed, place_all_numbers, place_pieces
 
@@ -43,6 +54,7 @@ class PieceSheet(Widget):
         super().__init__(**kwargs)
         self.placed: tuple[Placed, ...] = ()
         self.numbers: tuple[Number, ...] = ()
+        self._drawn: dict[tuple[object, ...], Canvas] = {}
         self._draw_soon = Clock.create_trigger(self._draw, -1)  # once, before the next frame
         for name in ("pieces", "lit", "lit_dart", "ink", "soft", "edge", "sheet", "paper", "pos",
                      "size"):  # fmt: skip
@@ -88,29 +100,47 @@ class PieceSheet(Widget):
     # -- drawing --------------------------------------------------------------
 
     def _draw(self, *_: object) -> None:
-        self.canvas.clear()
+        """Draw the numbers anew, and of the pieces those that changed."""
         self.placed = place_pieces(self.pieces, self.pos, self.size)
         under = max((room_under(one) for one in self.placed), default=0.0)
         if under:
             self.placed = place_pieces(self.pieces, self.pos, self.size, under)
         self.numbers = tuple(place_all_numbers(self.placed, self.lit[1]))
+        drawn = [self._as_drawn(placed) for placed in self.placed]
+        self._drawn = dict(drawn)
+        self.canvas.clear()
         with self.canvas:
-            for placed in self.placed:
-                self._draw_piece(placed)
+            for placed, (_, group) in zip(self.placed, drawn, strict=True):
+                PushMatrix()
+                Translate(placed.x, placed.top)
+                self.canvas.add(group)
+                PopMatrix()
             for number in self.numbers:
                 self._draw_number(number)
+
+    def _as_drawn(self, placed: Placed) -> tuple[tuple[object, ...], Canvas]:
+        """Return a piece drawn at (0, 0); one that was drawn like this before is drawn already."""
+        at_home = replace(placed, x=0.0, top=0.0)
+        looks = (at_home, *(dart == self.lit_dart for dart, _ in placed.piece.darts),
+                 tuple(self.ink), tuple(self.sheet))  # fmt: skip
+        group = self._drawn.get(looks)
+        if group is None:
+            group = Canvas()
+            with group:
+                self._draw_piece(at_home)
+        return looks, group
 
     def _draw_piece(self, placed: Placed) -> None:
         piece, corners = placed.piece, placed.line(placed.piece.cut)
         Color(*self.sheet)
-        _fill(corners)
+        _fill(placed)
         Color(*self.edge)
         for mark in piece.levels:
             Line(points=placed.line((mark.start, mark.end)), width=1.01)
         Color(*self.soft)
-        Line(points=corners, close=True, width=1.01, joint="round")
+        Line(points=corners, close=True, width=1.01)
         Color(*self.ink)
-        Line(points=placed.line(piece.sewn), close=True, width=dp(1.01), joint="round")
+        Line(points=placed.line(piece.sewn), close=True, width=dp(1.01))
         for dart, line in piece.darts:
             width = dp(1.5 if dart == self.lit_dart else 0.8)
             Line(points=placed.line(line), width=max(1.01, width), close=True, joint="round")
@@ -150,15 +180,14 @@ class PieceSheet(Widget):
             x = draw_word(word, number.hand, x, number.y) + space(number.hand)
 
 
-def _fill(corners: list[float]) -> None:
-    """Fill a closed line that may turn inwards (a neckline, an armhole)."""
-    if len(corners) < 6:
-        return
-    tess = Tesselator()
-    tess.add_contour(corners)
-    if tess.tesselate(WINDING_ODD, TYPE_POLYGONS):
-        for vertices, indices in tess.meshes:
-            Mesh(vertices=vertices, indices=indices, mode="triangle_fan")
+def _fill(placed: Placed) -> None:
+    """Fill a piece: its slices are in millimetres, and laid where it lies."""
+    vertices, indices = triangles(placed.piece.cut)
+    PushMatrix()
+    Translate(placed.x, placed.top)
+    Scale(placed.scale, -placed.scale, 1)
+    Mesh(vertices=vertices, indices=indices, mode="triangles")
+    PopMatrix()
 
 
 def _dashes(points: list[float]) -> None:

@@ -230,7 +230,15 @@ def test_her_left_is_made_wider_than_her_right(start):
     hand.tap(sheet(hand).more)
     hand.settle()
     assert front(hand)["width"]["hip"] == {"left": "12 3/4", "right": "12 5/8"}
-    assert [one.note for one in pieces(hand).pieces if one.id == "front"] == ["cut one"] * 2
+    fronts = [one for one in pieces(hand).pieces if one.label.startswith("Front")]
+    assert [(one.label, one.note) for one in fronts] == [
+        ("Front, her left", "cut one"), ("Front, her right", "cut one")]  # fmt: skip
+    number = number_on(hand, "front:right", "hip")
+    assert number.words == "12 5/8"
+    hand.tap(pieces(hand).to_window(number.x, number.y))
+    hand.tap(sheet(hand).less)
+    hand.settle()
+    assert front(hand)["width"]["hip"] == {"left": "12 3/4", "right": "12 1/2"}
 
 
 # -- what a sum is made of ----------------------------------------------------
@@ -545,6 +553,23 @@ def test_every_worked_draft_is_shown_in_every_layer_and_round(start, name):
             for page in ("more", "checks", "sheet", "widths"):
                 view.turn_to(page)
                 hand.settle()
+
+
+def test_a_garment_of_other_pieces_is_shown_in_the_place_of_the_last_one(start):
+    hand = start()
+    open_draft(hand)
+    document = json.loads((DRAFTS / "2_princess_gown.json").read_text(encoding="utf-8"))
+    hand.app.room.add_client(document, "draft", document["garments"][-1]["id"])
+    hand.settle()
+    assert [len(line.cells) for line in lines_of(hand)] == [4] * 7
+    open_draft(hand)
+    assert [len(line.cells) for line in lines_of(hand)] == [2] * 5
+
+
+def lines_of(hand):
+    from screens.parts.draft_table import DraftLine
+
+    return hand.all(DraftLine)
 
 
 def test_the_back_key_closes_what_lies_open_first(start):
