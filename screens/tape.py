@@ -54,7 +54,7 @@ class AskBar(BoxLayout):
         self.letter = tokens.TEXT if row is None or len(row.words) <= SHORT else tokens.SMALL
 
 
-class SideKey(Press):
+class SideKey(WordKey):
     """One of her two sides, or taking both where one number would do."""
 
     row = ObjectProperty(None, allownone=True)
@@ -72,6 +72,16 @@ class WaistKey(WordKey):
 
     def on_release(self) -> None:
         self.owner.pick_waist(self.row.key)
+
+
+class SpeakKey(Press):
+    """Says each number as it comes, until it is touched again."""
+
+    row = StringProperty("")
+    owner = ObjectProperty(None, allownone=True, rebind=True)
+
+    def on_release(self) -> None:
+        self.owner.speak()
 
 
 class WornField(TextInput):

@@ -13,7 +13,7 @@ FOOT, FOOT_TALL = 8, 24
 KEY_LEAST, KEY_WIDE, KEY_HIGH_TALL, KEY_WIDE_TALL = 56, 88, 96, 104
 KEYS_SHARE_WIDE, KEYS_SHARE_HIGH, KEYS_SHARE_TALL = 0.52, 0.52, 0.34
 LIST_SHARE, LIST_LEAST, LIST_MOST = 0.194, 176, 248
-PROGRESS, BAR = 40, 8
+PROGRESS, BAR, CAPTION = 40, 8, 24
 ORDER_WIDE = 232
 FIGURE_SHARE, LIST_BELOW = 0.35, 200
 
@@ -84,7 +84,8 @@ def _wide(room: Room) -> dict[str, Box]:
         "order": Box(MARGIN, FOOT, column, BUTTON),
         "list": Box(MARGIN, FOOT + BUTTON + GRID, column,
                     top - PROGRESS - BAR - GRID - FOOT - BUTTON - GRID),
-        "figure": Box(between, beside, stand, top - GRID - beside),
+        "seen_from": Box(between, top - CAPTION, stand, CAPTION),
+        "figure": Box(between, beside, stand, top - CAPTION - GRID - beside),
         "beside": Box(between, FOOT, stand, room.beside),
         "number": Box(x, over, work, top - over),
         "key_block": Box(x, FOOT, keys, high),
@@ -107,7 +108,8 @@ def _tall(room: Room) -> dict[str, Box]:
         "progress": Box(MARGIN, top - BUTTON, inside - ORDER_WIDE - GRID, BUTTON),
         "order": Box(MARGIN + inside - ORDER_WIDE, top - BUTTON, ORDER_WIDE, BUTTON),
         "bar": Box(MARGIN, top - BUTTON - GRID - BAR, inside, BAR),
-        "figure": Box(MARGIN, beside, column, below - beside),
+        "seen_from": Box(MARGIN, below - CAPTION, column, CAPTION),
+        "figure": Box(MARGIN, beside, column, below - CAPTION - GRID - beside),
         "beside": Box(MARGIN, over, column, room.beside),
         "number": Box(x, below - number, room.width - MARGIN - x, number),
         "list": Box(x, over, room.width - MARGIN - x, below - number - 2 * GRID - over),

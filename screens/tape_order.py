@@ -47,6 +47,9 @@ class OrderPanel(BoxLayout):
     picked = StringProperty("")
 
     def on_kv_post(self, _base: object) -> None:
+        ids = self.ids
+        self._halves = [ids.what_for.__self__, ids.ordering.__self__]  # ids alone keep nothing
+        self._sides = [ids.order_view.__self__, ids.movers.__self__]
         for name in ("has_order", "wide", "left_handed"):
             self.fbind(name, self._place)
         self._place()
@@ -65,15 +68,14 @@ class OrderPanel(BoxLayout):
 
     def _place(self, *_: object) -> None:
         """Share the room between the kinds and the order; nothing to order takes none."""
-        kinds, ordering = self.ids.what_for, self.ids.ordering
+        kinds, ordering = self._halves
         share = 0.36 if self.wide else 0.4
         kinds.size_hint = (share, 1) if self.wide else (1, share)
         ordering.size_hint = (1 - share, 1) if self.wide else (1, 1 - share)
         self.clear_widgets()
-        shown = [kinds, ordering] if self.has_order else [kinds]
+        shown = self._halves if self.has_order else [kinds]
         _fill(self, reversed(shown) if self.left_handed and self.wide else shown)
-        sides = [self.ids.order_view, self.ids.movers]
-        _fill(self.ids.beside, reversed(sides) if self.left_handed else sides)
+        _fill(self.ids.beside, reversed(self._sides) if self.left_handed else self._sides)
 
 
 def _fill(box: BoxLayout, parts: Iterable[Widget]) -> None:

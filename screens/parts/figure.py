@@ -17,6 +17,7 @@ class Figure(Widget):
 
     measurement = StringProperty("")
     side = StringProperty("")
+    seen_from = StringProperty("from the front")
 
     def __init__(self, **kwargs: object) -> None:
         super().__init__(**kwargs)

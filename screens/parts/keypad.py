@@ -78,6 +78,7 @@ class KeyBlock(BoxLayout):
         super().__init__(**kwargs)
 
     def on_kv_post(self, _base: object) -> None:
+        self._groups = [self.ids.digits.__self__, self.ids.parts.__self__]  # ids keep nothing
         for sign in DIGITS:
             self.ids.digits.add_widget(Key(sign=sign))
         self.fbind("unit", self._refill)
@@ -102,9 +103,8 @@ class KeyBlock(BoxLayout):
             key.chosen = key.sign == self.lit
 
     def _turn(self, *_: object) -> None:
-        order = [self.ids.digits, self.ids.parts]
         self.clear_widgets()
-        for group in reversed(order) if self.left_handed else order:
+        for group in reversed(self._groups) if self.left_handed else self._groups:
             self.add_widget(group)
 
 

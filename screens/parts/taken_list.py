@@ -19,7 +19,8 @@ from screens.tokens import colours
 __all__ = ["Progress", "TakenRow", "looks", "row_list"]
 
 INDENT, APART = 12, 8
-HEADING = 32
+HEADING, GAP = 32, tokens.GRID
+"""Where she stands, over the first of a place; and between two rows, where the line lies."""
 
 
 class TakenRow(ButtonBehavior, Words):
@@ -80,12 +81,11 @@ class TakenRow(ButtonBehavior, Words):
             if row.here or self.state == "down":
                 Color(*colours.ink)
                 RoundedRectangle(
-                    pos=(self.x, self.y + dp(4)), size=(self.width, top - self.y - dp(8)),
+                    pos=self.pos, size=(self.width, top - self.y),
                     radius=[dp(tokens.CORNER)],
                 )  # fmt: skip
-            else:
-                Color(*colours.rule)
-                Rectangle(pos=(self.x, round(self.y)), size=(self.width, dp(1)))
+            Color(*colours.rule)
+            Rectangle(pos=(self.x, round(self.y - dp(GAP / 2))), size=(self.width, dp(1)))
             Color(*self.colour)
             lines = self.lines()
             at = middle + sum(height_of(line, self.hand) for line in lines) / 2

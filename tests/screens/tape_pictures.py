@@ -21,7 +21,7 @@ MARCH = {
     "on": "2026-03-02",
     "worn": {"foundation": "strapless long-line bra, half slip", "heel": "2 1/2"},
     "waist_found": "natural",
-    "values": {"bust_girth": "38", "waist_girth": "33", "hip_girth": "42", "neck_base_girth": "14 3/4",
+    "values": {"bust_girth": "38", "waist_girth": "33", "hip_girth": "42", "wrist_girth": "6 1/4",
                "upper_arm_girth": {"left": "11 1/4", "right": "11"}},
 }  # fmt: skip
 
@@ -59,20 +59,24 @@ SOME = {"heel_of_the_day": "3", "upper_chest_girth": "36 1/4", "bust_girth": "38
 def press(*signs):
     def act(hand):
         for sign in signs:
-            key = next(key for key in keys(hand) if key.sign == sign)
-            hand.tap(key)
+            hand.tap(key_of(hand, sign))
 
     return act
 
 
-def keys(hand):
+def key_of(hand, sign):
+    """Return the key of the keypad that means this."""
     from screens.parts.keypad import Key
 
-    return hand.all(Key)
+    return next(key for key in hand.all(Key) if key.sign == sign)
 
 
 def go(key):
     return lambda hand: hand.view.go_to(key)
+
+
+def pick(measurement):
+    return lambda hand: hand.view.pick(measurement)
 
 
 def touch(name):
@@ -104,12 +108,12 @@ PICTURES = {
         [go("waist_girth"), press("3", "1", "1/4"), touch("read_again"), press("3", "2")],
     ),
     "cm": (client("fishtail_gown", MARCH), SOME,
-           [go("waist_girth"), touch("unit"), press("7", "9", ".5")]),
+           [go("waist_girth"), touch("other_unit"), press("7", "9", ".5")]),
     "mm": (client("trousers", unit="mm"), {}, [go("waist_girth"), press("7", "9", "5")]),
     "odd": (client("fishtail_gown", MARCH), SOME, [go("waist_girth"), press("8", "5", "7/8")]),
     "heel": (client("fishtail_gown", MARCH), {}, [touch("heel"), press("3")]),
     "both": (client("fishtail_gown"), SOME, [go("waist_to_hip"), press("8")]),
-    "order": (client("fishtail_gown"), SOME, [touch("order"), lambda hand: hand.view.pick("hip_girth")]),
+    "order": (client("fishtail_gown"), SOME, [touch("order"), pick("hip_girth")]),
     "nothing": (client(""), {}, []),
     "done": (client("pencil_skirt"), "all", []),
 }  # fmt: skip
