@@ -32,10 +32,10 @@ class Column:
 class Flow:
     """Where the next thing goes on the paper; begins a page when there is no more room."""
 
-    def __init__(self, paper: Paper, running: str) -> None:
-        """``running`` stands at the head of every page but the first."""
+    def __init__(self, paper: Paper, garment: str, client: str) -> None:
+        """The garment and the client stand at the head of every page but the first."""
         self.paper = paper
-        self.running = running
+        self.garment, self.client = garment, client
         self.left, self.right = MARGIN_MM, paper.width - MARGIN_MM
         self.y = 0.0
         self.new_page()
@@ -58,9 +58,16 @@ class Flow:
         self.paper.page()
         self.y = MARGIN_MM
         if self.paper.pages > 1:
-            lines = self.paper.wrapped(self.running, self.width, SMALL)[:1]
-            self.paper.write_lines(self.left, 9.0, lines, SMALL)
+            self.write_running(self.left, 12.0, self.width)
             self.y = TOP_MM
+
+    def write_running(self, x: float, y: float, width: float) -> None:
+        """Write the garment at the left and the client at the right of ``width`` mm."""
+        for name, share, align, at in (
+            (self.garment, 0.58, "left", x), (self.client, 0.38, "right", x + width)
+        ):  # fmt: skip
+            text = self.paper.at_most(name, share * width, SMALL, 1)[0]
+            self.paper.write(at, y, text, SMALL, "left" if align == "left" else "right")
 
     def finish(self) -> None:
         """Write at the foot of every page which of how many it is."""

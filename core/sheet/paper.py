@@ -118,6 +118,15 @@ class Paper:
                 lines[-1] += sign
         return lines
 
+    def at_most(self, text: str, width: float, style: Style, most: int) -> list[str]:
+        """Return a text in so many lines at most; one that is longer ends in ``…``."""
+        lines = self.wrapped(text, width, style)
+        if len(lines) <= most:
+            return lines
+        narrower = max(width - self.width_of(" …", style), 1.0)
+        lines = self.wrapped(text, narrower, style)[:most]
+        return [*lines[:-1], f"{lines[-1]} …"]
+
     def write(
         self, x: float, y: float, text: str, style: Style, align: Align = "left"
     ) -> None:

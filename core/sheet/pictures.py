@@ -14,7 +14,8 @@ from core.sheet.flow import SMALL, STRONG, Flow
 PhotoOf = Callable[[str], bytes | None]
 """Returns the bytes of a photo by the name the fitting file has for it; ``None``: not there."""
 
-TALLEST_MM = 105.0
+TOLD = SMALL._replace(tone="ink")
+TALLEST_MM = 100.0
 GAP_MM = 6.0
 _MOST_PX = 1400
 """Finer than a printer shows at half the width of a page (about 400 points to the inch)."""
@@ -40,11 +41,13 @@ def write_photos(
     """Write the photos two beside each other; one that is not there is named."""
     if not photos:
         return
-    flow.section("Photos", 80.0)
     wide = (flow.width - GAP_MM) / 2
     for first in range(0, len(photos), 2):
         pair = [_Picture(flow, photo, photo_of, wide) for photo in photos[first : first + 2]]
-        flow.need(max(picture.height for picture in pair))
+        height = max(picture.height for picture in pair)
+        if first == 0:
+            flow.section("Photos", height)
+        flow.need(height)
         bottom = flow.y
         for number, picture in enumerate(pair):
             bottom = max(bottom, picture.write(flow.left + number * (wide + GAP_MM), flow.y))
@@ -58,42 +61,60 @@ class _Picture:
     def __init__(
         self, flow: Flow, photo: Mapping[str, Any], photo_of: PhotoOf, wide: float
     ) -> None:
-        self.flow, self.wide = flow, wide
+        self.flow, paper = flow, flow.paper
         view = photo.get("view")
         name = view if isinstance(view, str) and view.strip() else "photo"
-        self.name = flow.paper.wrapped(name[0].upper() + name[1:], wide, STRONG)[:2]
-        self.content, self.size, self.trouble = _for_paper(photo, photo_of)
-        self.told = flow.paper.wrapped(self.trouble, wide, SMALL)
-        share = min(wide / self.size[0], TALLEST_MM / self.size[1])
-        self.shown = (self.size[0] * share, self.size[1] * share)
+        self.name = paper.at_most(name[0].upper() + name[1:], wide, STRONG, 2)
+        self.content, size, trouble = _for_paper(photo, photo_of)
+        told = [trouble] if trouble else _texts(photo)
+        self.told = [line for text in told for line in paper.at_most(text, wide, SMALL, 6)]
+        share = min(wide / size[0], TALLEST_MM / size[1]) if self.content else 0.0
+        self.shown = (size[0] * share, size[1] * share)
 
     @property
     def height(self) -> float:
-        body = self.shown[1] if self.content else len(self.told) * SMALL.line_mm
-        return len(self.name) * STRONG.line_mm + 1.0 + body
+        words = len(self.name) * STRONG.line_mm + len(self.told) * TOLD.line_mm
+        return words + self.shown[1] + 2.0
 
     def write(self, x: float, y: float) -> float:
-        """Write the picture under its name; return where it ends."""
-        y = self.flow.paper.write_lines(x, y, self.name, STRONG) + 1.0
-        if self.content is None:
-            return self.flow.paper.write_lines(x, y, self.told, SMALL)
-        self.flow.paper.picture(self.content, x, y, *self.shown)
-        self.flow.paper.box(x, y, *self.shown, 0.2)
-        return y + self.shown[1]
+        """Write the picture under its name, its marks' words below; return where it ends."""
+        paper = self.flow.paper
+        y = paper.write_lines(x, y, self.name, STRONG) + 1.0
+        if self.content is not None:
+            paper.picture(self.content, x, y, *self.shown)
+            paper.box(x, y, *self.shown, 0.2)
+            y += self.shown[1] + 1.0
+        return paper.write_lines(x, y, self.told, TOLD)
+
+
+def _texts(photo: Mapping[str, Any]) -> list[str]:
+    """Return what the marks say, each with the number that its ring has."""
+    return [
+        f"{number}  {mark['text']}" for number, mark in enumerate(_marks(photo), 1)
+        if isinstance(mark.get("text"), str) and mark["text"].strip()
+    ]  # fmt: skip
+
+
+def _marks(photo: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+    marks = photo.get("marks")
+    found = marks if isinstance(marks, list) else []
+    return [mark if isinstance(mark, Mapping) else {} for mark in found]
 
 
 def _for_paper(
     photo: Mapping[str, Any], photo_of: PhotoOf
 ) -> tuple[bytes | None, tuple[int, int], str]:
-    """Return a photo with its marks as a JPEG for paper, its size in points, or what is wrong."""
+    """Return a photo with its rings as a JPEG for paper, its size in points, or what is wrong.
+
+    What the marks say is written on the sheet itself, where it is large enough to read.
+    """
     from PIL import Image
 
     try:
         kept = photo_of(str(photo["file"]))
         if kept is None:
             return None, (1, 1), "This photo is not at hand here."
-        marks = photo.get("marks")
-        marked = with_marks(kept, marks if isinstance(marks, list) else [])
+        marked = with_marks(kept, [{**mark, "text": ""} for mark in _marks(photo)])
     except WorkroomError as wrong:
         return None, (1, 1), str(wrong)
     with Image.open(io.BytesIO(marked), formats=("JPEG",)) as image:

@@ -143,12 +143,18 @@ def _down(edges: PieceEdges, towards: str, y: float) -> float:
 def _amounts(
     edges: PieceEdges, towards: str, line: SeamLine, words: Words
 ) -> Iterator[Amount]:
-    """Yield ``in 3/8`` at every level where the edge moves."""
-    for crossing in edges.crossings:
-        move = line.at(crossing.level.down)
+    """Yield ``in 3/8`` at every level, and every pin between them, where the edge moves."""
+    curve, name = edges.curve(towards, cut=False), f"{towards}_y"
+    heights = {crossing.level.down: float(getattr(crossing, name)) for crossing in edges.crossings}
+    for down, _ in line.points:
+        nearest = min(heights, key=lambda level: abs(level - down))
+        if abs(nearest - down) > SMALLEST_MM and min(heights) < down < max(heights):
+            heights[down] = heights[nearest] + down - nearest
+    for down, y in sorted(heights.items()):
+        move = line.at(down)
         if words.shows(move):
             way = "in" if move < -SMALLEST_MM else "out"
-            at = (getattr(crossing, towards), getattr(crossing, f"{towards}_y"))
+            at = (curve.at(y), y)
             yield Amount(at, _TOWARDS[towards], f"{way} {words.length(move)}")
 
 

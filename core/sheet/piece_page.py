@@ -10,7 +10,10 @@ from core.sheet.piece_moves import LARGER, MovedPiece, bounds, widest_mm
 ROOM_MM = 19.0
 """What a piece has beside it for its amounts, on either side."""
 
-TALLEST_MM = 128.0
+TALLEST_MM = 104.0
+_CENTRE_MM = 45.0
+"""A piece whose cut edge is no further than this from its 0 has its fold or centre there."""
+
 _SCALES = (2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50)
 _AMOUNT = Style(10.5, bold=True)
 _LEVEL = Style(7.5, tone="soft")
@@ -43,12 +46,12 @@ def _rows(flow: Flow, pieces: Sequence[MovedPiece], scale: int) -> list[list[Mov
 
 
 def _scale(flow: Flow, pieces: Sequence[MovedPiece]) -> int:
-    """Return the largest scale at which every piece fits the page."""
+    """Return the largest scale at which two pieces lie beside each other."""
     tall = max(below - above for _, above, _, below in map(bounds, pieces))
-    wide = widest_mm(pieces)
+    wide, beside = widest_mm(pieces), min(len(pieces), 2)
     return next(
         (scale for scale in _SCALES
-         if tall / scale <= TALLEST_MM and wide / scale + 2 * ROOM_MM <= flow.width),
+         if tall / scale <= TALLEST_MM and beside * (wide / scale + 2 * ROOM_MM) <= flow.width),
         _SCALES[-1],
     )  # fmt: skip
 
@@ -119,15 +122,21 @@ def _draw(flow: Flow, piece: MovedPiece, corner: Point, top: float, scale: int) 
 def _name_levels(
     flow: Flow, piece: MovedPiece, on_page: Callable[[Point], Point], scale: int
 ) -> None:
-    """Write each level's name on its line, away from the edge that moves."""
-    moving = {amount.outwards for amount in piece.amounts}
+    """Write each level's name on its line: from the centre, or in the middle of a panel."""
+    paper = flow.paper
     for level in piece.outline.levels:
-        ends = sorted((on_page(level.start)[0], on_page(level.end)[0]))
-        room = ends[1] - ends[0] - 3.0
-        name = flow.paper.wrapped(level.label.partition(",")[0], max(room, 6.0), _LEVEL)[0]
-        y = on_page(level.start)[1] - 0.7
-        at_left = (moving == {1}) != (piece.side == "right")
-        if at_left or len(moving) != 1:
-            flow.paper.write(ends[0] + 2.6, y, name, _LEVEL)
+        y = level.start[1]
+        room = (level.end[0] - level.start[0]) / scale - 3.0
+        name = paper.clean(level.label.partition(",")[0])
+        if paper.width_of(name, _LEVEL) > room:
+            continue
+        middle = (level.start[0] + level.end[0]) / 2
+        from_centre = min(abs(level.start[0]), abs(level.end[0])) < _CENTRE_MM
+        x, base = on_page((0.0 if from_centre else middle, y))
+        to_right = on_page((middle, y))[0] > x
+        if not from_centre:
+            paper.write(x, base - 0.7, name, _LEVEL, "centre")
+        elif to_right:
+            paper.write(x + 1.6, base - 0.7, name, _LEVEL)
         else:
-            flow.paper.write(ends[1] - 2.6, y, name, _LEVEL, "right")
+            paper.write(x - 1.6, base - 0.7, name, _LEVEL, "right")

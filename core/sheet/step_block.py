@@ -170,7 +170,11 @@ class _Block:
     def _seam(self, place: Place) -> tuple[Columns, list[list[Cell]], float]:
         room = self.flow.width - INDENT_MM - DRAWING_MM
         alike = place.alike
-        heads = [self._alike_head(place)] if alike else list(place.edges)
+        kinds = ("solid line", "broken line") if len(place.edges) > 1 else ("",)
+        heads = [self._alike_head(place)] if alike else [
+            ", ".join(filter(None, [edge.lower(), kind]))
+            for edge, kind in zip(place.edges, kinds, strict=True)
+        ]
         word, down = (30.0 if alike else 0.0), 17.0
         each = 38.0 if alike else 38.0 if len(heads) == 1 else 34.0
         level = room - word - down - each * len(heads)
