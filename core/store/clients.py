@@ -59,7 +59,8 @@ class Store:
                 bring_forward(folder, self.now(), self.seal)
                 Listing(folder, self.seal).shelf().drop_unfinished(INDEX)
                 for name in FILES:
-                    unfinished(folder / name).unlink(missing_ok=True)
+                    with suppress(OSError):
+                        unfinished(folder / name).unlink()
             except BaseException:
                 self._lock.release()
                 raise
