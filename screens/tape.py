@@ -54,6 +54,15 @@ class AskBar(BoxLayout):
         self.letter = tokens.TEXT if row is None or len(row.words) <= SHORT else tokens.SMALL
 
 
+class AnswerKey(Press):
+    """The answer on the caution's ground, which is as light in the dark."""
+
+    def dress(self) -> tuple[object, object, object]:
+        dark, light = tokens.LIGHT["ink"], tokens.LIGHT["sheet"]
+        pair = (dark, light) if self.state == "down" else (light, dark)
+        return *pair, (0, 0, 0, 0)
+
+
 class SideKey(WordKey):
     """One of her two sides, or taking both where one number would do."""
 
