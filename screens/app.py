@@ -11,14 +11,20 @@ from kivy.core.window import Window
 from kivy.uix.screenmanager import NoTransition, ScreenManager
 
 from core.memory import settle
+from core.settings import read_settings
 from screens.aside import Aside
 from screens.closed import ClosedScreen
 from screens.entry import Entry
 from screens.keys import BACK, verb_of
+from screens.parts.field import forget_drawn
 from screens.places import screen_of, ways
+from screens.tokens import colours, sizes
 from screens.workroom import Workroom
+from screens.worn import wear
 
 TITLE = "Pins to Seams"
+WAY_IN = ("passcode", "closed", "working")
+"""Screens that show nothing of any client."""
 
 
 class PinsToSeamsApp(App):
@@ -32,8 +38,11 @@ class PinsToSeamsApp(App):
 
     def build(self) -> ScreenManager:
         Window.softinput_mode = "below_target"
+        self.room.settings = read_settings(self.entry.folder)
+        self._wear()
         self.root = ScreenManager(transition=NoTransition())
-        self.room.bind(here=self._turn)
+        self.room.bind(here=self._turn, settings=self._wear)
+        sizes.bind(scale=self._make_anew)
         self.entry.bind(stands=self._turn)
         self._turn()
         return self.root
@@ -48,10 +57,13 @@ class PinsToSeamsApp(App):
 
     def on_resume(self) -> None:
         self.entry.wake()
-        self.room.refresh()  # the day may have turned meanwhile
+        self._wear()
+        if self.entry.stands == "open":
+            self.room.refresh()  # the day may have turned meanwhile
 
     def on_stop(self) -> None:
         Window.unbind(on_keyboard=self._key)
+        sizes.unbind(scale=self._make_anew)
         self.aside.end()
         self.entry.leave()
 
@@ -62,10 +74,11 @@ class PinsToSeamsApp(App):
     def _turn(self, *_: object) -> None:
         """Show the screen that is due; each is made when it is first shown."""
         stands = self.entry.stands
-        name = {"open": self.room.here, "passcode": "passcode"}.get(stands, "closed")
+        shown = {"open": self.room.here, "opening": "closed", "refused": "closed"}
+        name = shown.get(stands, stands)
         if not name:
             return
-        if stands != "open":
+        if stands not in ("open", "working"):
             self._clear_away()
         if not self.root.has_screen(name):
             self.root.add_widget(self._made(name))
@@ -76,15 +89,29 @@ class PinsToSeamsApp(App):
             from screens.passcode import PasscodeScreen
 
             return PasscodeScreen(name=name, room=self.room, entry=self.entry)
+        if name == "working":
+            from screens.working import WorkingScreen
+
+            return WorkingScreen(name=name, room=self.room, entry=self.entry)
         if name == "closed":
             return ClosedScreen(name=name, room=self.room, entry=self.entry)
         return screen_of(name, self.room)
 
+    def _wear(self, *_: object) -> None:
+        wear(self.room.settings)
+        Window.clearcolor = colours.paper
+
+    def _make_anew(self, *_: object) -> None:
+        """Make the screens anew, for letters of another size."""
+        self.root.clear_widgets()
+        self._turn()
+
     def _clear_away(self) -> None:
         """Keep no screen that showed clients: what was typed there goes with it."""
         for screen in list(self.root.screens):
-            if screen.name not in ("passcode", "closed"):
+            if screen.name not in WAY_IN:
                 self.root.remove_widget(screen)
+        forget_drawn()
 
     def _key(
         self, _window: object, key: int, _scan: int, text: str, modifiers: list[str]
@@ -107,5 +134,7 @@ class PinsToSeamsApp(App):
 
     def _back(self) -> None:
         """Go back; at the first screen a tablet shows what it showed before, and the app rests."""
-        if self.entry.stands != "open" or not self.room.back():
+        if self.entry.stands == "working":
+            self.aside.cancel()
+        elif self.entry.stands != "open" or not self.room.back():
             self.pause()

@@ -6,7 +6,7 @@ tried.  What comes of it is handed back on the touch thread, which alone stores 
 
 from collections import deque
 from collections.abc import Callable
-from concurrent.futures import Future, ThreadPoolExecutor
+from concurrent.futures import CancelledError, Future, ThreadPoolExecutor
 from typing import Any
 
 from kivy.clock import Clock
@@ -22,6 +22,10 @@ SHOWN_AFTER_S = 0.4
 """What is over sooner is never shown: a line that comes and goes at once only startles."""
 
 
+class Stopped(WorkroomError):
+    """Work that may be broken off was broken off."""
+
+
 class _Cancelled(Exception):
     """Ends work that was cancelled, the next time it tells its progress."""
 
@@ -34,7 +38,9 @@ class _Task:
         words: str,
         then: Callable[[Any], None],
         otherwise: Callable[[WorkroomError], None],
+        lasting: bool,
     ) -> None:
+        self.lasting = lasting
         self._words = words
         self._then = then
         self._otherwise = otherwise
@@ -67,6 +73,8 @@ class _Task:
         """Hand on what came of it; a fault nobody foresaw rises here, on the touch thread."""
         try:
             result = self._future.result() if self._future is not None else None
+        except (_Cancelled, CancelledError):
+            self._otherwise(Stopped("It was broken off, and nothing was changed by it"))
         except WorkroomError as error:
             self._otherwise(error)
         else:
@@ -92,12 +100,15 @@ class Aside(EventDispatcher):
         work: Callable[[Progress], Any],
         then: Callable[[Any], None],
         otherwise: Callable[[WorkroomError], None],
+        *,
+        lasting: bool = False,
     ) -> None:
         """Do ``work`` when its turn comes, then hand its result to one or its trouble to other.
 
-        ``work`` is given a way to tell its progress.
+        ``work`` is given a way to tell its progress.  What is ``lasting`` is handed back in any
+        case: cancelled, as ``Stopped`` once it has come to an end.
         """
-        task = _Task(words, then, otherwise)
+        task = _Task(words, then, otherwise, lasting)
         task.begin(self._worker, work)
         self._tasks.append(task)
         self._look()
@@ -107,12 +118,14 @@ class Aside(EventDispatcher):
         """Hand nothing over of what was begun or waits; what cannot be broken off runs out."""
         for task in self._tasks:
             task.cancel()
-        self._tasks.clear()
+        self._tasks = deque(task for task in self._tasks if task.lasting)
         self._show()
 
     def end(self) -> None:
         """Cancel everything and wait until the thread is done: nothing is handed over after."""
         self.cancel()
+        self._tasks.clear()
+        self._show()
         self._worker.shutdown()
 
     def _looked(self, passed_s: float) -> None:

@@ -132,7 +132,7 @@ class ChangesView(View):
 
     def _add_photo(self, path: Path, view: str) -> None:
         self._at_fitting()
-        keep_photo(self.room, self.room.seen(), path, view)
+        keep_photo(self.room, self.room.seen(), path, view, self.chosen)
 
     def _step_pin(self, document: Document, steps: int) -> None:
         on, row = self._at_fitting(), self.pin

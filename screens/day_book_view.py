@@ -1,48 +1,155 @@
 """The day book in ready-to-show words: who comes, what is still to sew, and every client."""
 
-from kivy.properties import ListProperty, StringProperty
+from dataclasses import dataclass, replace
+from typing import Any
+from uuid import uuid4
 
-from core.day_book import DayBook, day_book
+from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
+
+from core.client_edits import new_client
+from core.day_book import ClientLine, DayBook, client_lines, day_book
 from core.fitting_file import FittingFile
 from core.store.backups import reminder
 from screens.rows import sentence
+from screens.shown import Chosen as AtFitting
 from screens.workroom import View
+
+NOT_FOUND = "Nobody here has a name that begins so."
+
+
+@dataclass(frozen=True, slots=True)
+class Looking:
+    """What she looks for among the clients, and whether she is taking up a new one."""
+
+    text: str = ""
+    naming: bool = False
+    removing: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ClientRow:
+    """A client of the list; ``asks`` whether the demo client is really to go."""
+
+    line: ClientLine
+    asks: bool = False
 
 
 class DayBookView(View):
-    """The first screen; ``chosen`` is what she searches for."""
+    """The first screen; ``chosen`` is a ``Looking``, or nothing."""
 
     name = "day book"
     needs_client = False
 
     title = StringProperty()
+    next = ObjectProperty(None, allownone=True)
+    then = ListProperty()
+    due = ListProperty()
+    to_sew = ListProperty()
     clients = ListProperty()
+    count = StringProperty()
+    nobody = BooleanProperty(False)
+    not_found = StringProperty()
+    text = StringProperty()
+    naming = BooleanProperty(False)
     reminder = StringProperty()
 
     _reminder_put_off = False
 
-    def work_out(self, file: FittingFile | None, chosen: str | None) -> DayBook:
-        return day_book(self.room.store.clients(), self.room.now())
+    def work_out(self, file: FittingFile | None, chosen: Looking | None) -> DayBook:
+        store, now = self.room.store, self.room.now()
+        text = (chosen or Looking()).text
+        page = day_book(store.clients(), now)
+        found = client_lines(store.search(text), now) if text.strip() else page.clients
+        return replace(page, clients=found)
 
-    def lay_out(self, shown: DayBook, chosen: str | None) -> None:
-        self.title, self.clients = shown.title, shown.clients
+    def lay_out(self, shown: DayBook, chosen: Looking | None) -> None:
+        looking = self.chosen = chosen or Looking()
+        self.title, self.next, self.then = shown.title, shown.next, shown.then
+        self.due, self.to_sew = shown.due, shown.to_sew
+        self.clients = [ClientRow(line, line.client_id == looking.removing and line.demo)
+                        for line in shown.clients]  # fmt: skip
+        everyone = len(self.room.store.clients())
+        self.count, self.nobody = str(everyone) if everyone else "", not everyone
+        self.not_found = NOT_FOUND if everyone and not shown.clients else ""
+        self.text, self.naming = looking.text, looking.naming
         if not self._reminder_put_off:
-            self.reminder = sentence(reminder(self.room.store))
+            self.reminder = self._due_backup()
 
     def put_away(self) -> None:
         super().put_away()
-        self.title, self.clients, self.reminder = "", (), ""
+        self.title = self.count = self.not_found = self.text = self.reminder = ""
+        self.next, self.nobody, self.naming = None, False, False
+        self.then = self.due = self.to_sew = self.clients = ()
+
+    def close(self) -> bool:
+        """Leave the new name, or what is searched for, first."""
+        if self.chosen in (None, Looking()):
+            return False
+        self.room.choose(Looking())
+        return True
+
+    # -- whom to see ----------------------------------------------------------
+
+    def search(self, text: str) -> None:
+        """Show the clients whose names begin so."""
+        if self.chosen is not None and text != self.chosen.text:
+            self._look(text=text, removing="")
+
+    def open_client(self, client_id: str) -> None:
+        self.room.open_client(client_id)
+
+    def open_fitting(self, line: Any) -> None:
+        """Open the client who comes to a fitting."""
+        self.room.open_client(line.client_id)
+
+    def open_changes(self, line: Any) -> None:
+        """Open what is still to sew."""
+        chosen = AtFitting(garment=line.garment_id, fitting=line.fitting_id)
+        if self.room.open_client(line.client_id):
+            self.room.go("changes", chosen)
+
+    # -- who is taken up, and who goes ----------------------------------------
+
+    def begin_client(self) -> None:
+        """Ask for a new client's name, and for nothing else."""
+        self._look(naming=True, removing="")
+
+    def leave_client(self) -> None:
+        self._look(naming=False)
+
+    def add_client(self, name: str) -> None:
+        """Take up a new client and open her page."""
+        self.room.attempt(lambda: self._add_client(name))
+
+    def bring_in_demo(self) -> None:
+        self.room.attempt(self._bring_in_demo)
+
+    def remove_demo(self, client_id: str) -> None:
+        """Ask whether the demo client is to go; asked already, delete her for good."""
+        if self.chosen.removing == client_id:
+            self.room.delete_client(client_id)
+        else:
+            self._look(removing=client_id)
 
     def put_off_reminder(self) -> None:
         """Say no more of a backup until the app is opened anew."""
         self._reminder_put_off, self.reminder = True, ""
 
-    def open_client(self, client_id: str) -> None:
-        self.room.open_client(client_id, "changes")
+    # -- how ------------------------------------------------------------------
 
-    def bring_in_demo(self) -> None:
-        self.room.attempt(self._bring_in_demo)
+    def _look(self, **others: Any) -> None:
+        self.room.choose(replace(self.chosen, **others))
+
+    def _add_client(self, name: str) -> None:
+        now, unit = self.room.now(), self.room.settings.unit
+        made = new_client(name, str(uuid4()), now.date(), unit)
+        self.chosen = Looking()  # the way back leads to everybody
+        self.room.add_client(made, "client")
 
     def _bring_in_demo(self) -> None:
         self.room.store.put_in_demo()
-        self.room.choose(self.chosen)
+        self.room.choose(Looking())
+
+    def _due_backup(self) -> str:
+        after = self.room.settings.remind_after
+        return sentence(reminder(self.room.store, after)) if after else ""

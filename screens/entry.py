@@ -13,14 +13,18 @@ from core.errors import WorkroomError
 from core.seal import Seal, unwrap
 from core.store.clients import Locked, Store
 from core.store.stands import read_stands
-from screens.aside import Aside
+from screens.aside import Aside, Progress
 from screens.rows import sentence
 from screens.workroom import Workroom
 
 LOCKED_AFTER_S = 5 * 60
 """How long the app may rest before a sealed store asks for the passcode again."""
 
-STANDS = ("opening", "passcode", "refused", "open")
+STANDS = ("opening", "passcode", "refused", "open", "working")
+
+
+class NotNow(WorkroomError):
+    """Something else is being done, and must come to its end first."""
 
 
 class Entry(EventDispatcher):
@@ -44,6 +48,7 @@ class Entry(EventDispatcher):
         self._now = now
         self._store: Store | None = None
         self._rested_at: float | None = None
+        room.way_in = self
 
     @property
     def may_be_secret(self) -> bool:
@@ -87,6 +92,48 @@ class Entry(EventDispatcher):
         if not 0 <= self._now() - rested_at <= LOCKED_AFTER_S:
             self.open()
 
+    def work(
+        self,
+        words: str,
+        work: Callable[[Store, Progress], Any],
+        then: Callable[[Any], None],
+        *,
+        replaces: bool = False,
+    ) -> None:
+        """Do something with all clients aside; ``then`` is given what came of it.
+
+        The folder is given to the thread that does it and taken back after, so that the two
+        never share a store; meanwhile only its progress is shown.  ``replaces``: the clients may
+        be others after it, and what was done before cannot be taken back.
+        """
+        store = self._store
+        if store is None or self._aside.busy:
+            self._room.say(NotNow("Something else is still being done: touch it again after"))
+            return
+        seal = store.seal
+        self._store, self.words, self.stands = None, words, "working"
+        store.close()
+
+        def alone(progress: Progress) -> tuple[Any, Seal | None]:
+            with Store(self.folder, seal=seal) as own:
+                return work(own, progress), own.seal
+
+        def done(answer: tuple[Any, Seal | None]) -> None:
+            if self._take_back(answer[1], replaces):
+                then(answer[0])
+
+        def failed(error: WorkroomError) -> None:
+            if self._take_back(seal, False):
+                self._room.say(error)
+
+        self._aside.run(words, alone, done, failed, lasting=True)
+
+    def _take_back(self, seal: Seal | None, replaced: bool) -> bool:
+        """Take the folder again; tell whether it could be had."""
+        self.words = ""
+        self._enter(partial(Store, self.folder, seal=seal), goes_on=not replaced)
+        return self.stands == "open"
+
     def leave(self) -> None:
         """Give the folder back, and hold nothing of any client."""
         self._aside.cancel()
@@ -102,15 +149,21 @@ class Entry(EventDispatcher):
     def _tell(self, error: WorkroomError) -> None:
         self.words = sentence(error)
 
-    def _enter(self, take: Callable[[], Store]) -> None:
+    def _enter(self, take: Callable[[], Store], *, goes_on: bool = False) -> None:
         try:
             self._store = take()
         except Locked:
+            self._room.put_away()
             self.words, self.stands = "", "passcode"
         except WorkroomError as error:
+            self._room.put_away()
             self._refuse(error)
         else:
-            self._room.take_store(self._store)
+            if goes_on:
+                self._room.go_on_with(self._store)
+            else:
+                self._room.put_away()
+                self._room.take_store(self._store)
             self.stands = "open"
 
     def _refuse(self, error: WorkroomError) -> None:

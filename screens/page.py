@@ -17,6 +17,7 @@ class Page(Screen):
     room = ObjectProperty(None, rebind=True, allownone=True)
     view = ObjectProperty(None, rebind=True, allownone=True)
     wide = BooleanProperty(True)
+    left_handed = BooleanProperty(False)
 
     def on_size(self, _page: object, size: tuple[float, float]) -> None:
         self.wide = size[0] > size[1]

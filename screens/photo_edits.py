@@ -9,26 +9,26 @@ from core.photos import Photo, read_photo
 from core.store.photos import add_photo
 from screens.door import Document
 from screens.edits import Place
+from screens.shown import Chosen
 from screens.workroom import Seen, Workroom
 
 
-def keep_photo(room: Workroom, seen: Seen, path: Path, view: str) -> None:
-    """Have a photo read aside and kept at the fitting that was ``seen`` with its garment.
+def keep_photo(room: Workroom, seen: Seen, path: Path, view: str, at: Chosen) -> None:
+    """Have a photo read aside and kept at the fitting it was taken ``at``.
 
-    It belongs there, whatever is opened meanwhile.
+    It belongs there, whatever is opened meanwhile; taking it back leads to what was ``seen``.
     """
 
     def kept(photo: Photo) -> None:
-        room.attempt(lambda: _keep(room, seen, photo, view), clears=False)
+        room.attempt(lambda: _keep(room, seen, photo, view, at), clears=False)
 
     room.aside.run("Reading the photo", lambda _: read_photo(path), kept, room.say)
 
 
-def _keep(room: Workroom, seen: Seen, photo: Photo, view: str) -> None:
+def _keep(room: Workroom, seen: Seen, photo: Photo, view: str, at: Chosen) -> None:
     name = add_photo(room.store, seen.client_id, photo)
 
     def edit(document: Document) -> None:
-        at = seen.chosen
         place = place_of(read_document(document), at.garment, at.fitting)
         add(place.fitting_in(document), name, view)
 

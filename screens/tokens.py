@@ -8,7 +8,8 @@ from pathlib import Path
 
 from kivy.core.text import LabelBase
 from kivy.event import EventDispatcher
-from kivy.properties import ColorProperty, OptionProperty
+from kivy.metrics import Metrics
+from kivy.properties import ColorProperty, NumericProperty, OptionProperty
 
 FONTS = Path(__file__).resolve().parent.parent / "resources" / "fonts"
 
@@ -85,6 +86,31 @@ class Colours(EventDispatcher):
 
 
 colours = Colours()
+
+SCALES = {"normal": 1.0, "large": 1.15, "largest": 1.3}
+"""How much larger than drawn the letters are for each text size."""
+
+
+class Sizes(EventDispatcher):
+    """How large the letters are now; screens are made anew when it changes.
+
+    It acts through Kivy's font scale, so that every ``sp(...)`` follows.  What the device asks
+    for counts too, up to the largest there is room for.
+    """
+
+    scale = NumericProperty(1.0)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._device = Metrics.fontscale
+        self.bind(scale=self._apply)
+        self._apply()
+
+    def _apply(self, *_: object) -> None:
+        Metrics.fontscale = min(self.scale * max(1.0, self._device), SCALES["largest"])
+
+
+sizes = Sizes()
 
 
 def register_fonts() -> None:

@@ -7,17 +7,18 @@ what was chosen, or says in words why it cannot; only then is anything saved or 
 import time
 from collections.abc import Callable, Mapping
 from copy import deepcopy
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
 from kivy.event import EventDispatcher
-from kivy.properties import BooleanProperty, StringProperty
+from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
 from core.errors import Damaged, NotFound, WorkroomError
 from core.fitting_file import FittingFile, read_document
+from core.settings import Settings, write_settings
 from core.store.clients import Store
-from screens.aside import Aside
+from screens.aside import Aside, Progress
 from screens.door import Document, Door, Keep
 from screens.rows import sentence
 
@@ -82,6 +83,7 @@ class Workroom(EventDispatcher):
     trouble = StringProperty("")
     can_undo = BooleanProperty(False)
     can_redo = BooleanProperty(False)
+    settings = ObjectProperty(Settings())
 
     def __init__(
         self,
@@ -99,6 +101,8 @@ class Workroom(EventDispatcher):
         self._document: Document = {}
         self._file: FittingFile | None = None
         self._trail: list[Seen] = []
+        self._told = 0
+        self.way_in: Any = None
 
     # -- who, where and when --------------------------------------------------
 
@@ -142,6 +146,11 @@ class Workroom(EventDispatcher):
         """Begin with the clients of a store, at the first screen; at first there is the demo."""
         self._door = Door(store)
         self.attempt(self._begin)
+
+    def go_on_with(self, store: Store) -> None:
+        """Go on where she was, with the same clients in a store that was opened anew."""
+        self.door.store = store
+        self.refresh()
 
     def put_away(self) -> None:
         """Hold nothing of any client any more, neither shown nor to be taken back."""
@@ -217,32 +226,41 @@ class Workroom(EventDispatcher):
         """Delete a client for good: this is not taken back."""
         return self.attempt(lambda: self._delete(client_id))
 
-    def start_over(self) -> None:
-        """Begin again at the first screen, when the clients were replaced as a whole."""
-        store = self.store
-        self._trail.clear()
-        self._close()
-        self._door = Door(store)
-        self.attempt(lambda: self._turn(Seen(FIRST)))
+    def work(
+        self,
+        words: str,
+        work: Callable[[Store, Progress], Any],
+        then: Callable[[Any], None],
+        *,
+        replaces: bool = False,
+    ) -> None:
+        """Do something with all clients aside (see ``Entry.work``)."""
+        self.way_in.work(words, work, then, replaces=replaces)
+
+    def set(self, **chosen: Any) -> bool:
+        """Choose some of the settings: they count at once, and are kept beside the clients."""
+        self.settings = replace(self.settings, **chosen)
+        return self.attempt(lambda: write_settings(self.store.root, self.settings))
 
     def attempt(self, act: Callable[[], None], *, clears: bool = True) -> bool:
         """Do it, or say in words why it could not be done; nobody else catches.
 
         What comes in late ``clears`` no words: they may be about something else.
         """
-        done = True
+        told, done = self._told, True
         try:
             act()
         except WorkroomError as error:
             self.say(error)
             done = False
-        else:
-            self.trouble = "" if clears else self.trouble
+        if clears and self._told == told:
+            self.trouble = ""
         self.can_undo = self._door is not None and self._door.can_undo
         self.can_redo = self._door is not None and self._door.can_redo
         return done
 
     def say(self, error: WorkroomError) -> None:
+        self._told += 1
         self.trouble = sentence(error)
 
     # -- how ------------------------------------------------------------------

@@ -1,16 +1,19 @@
-"""A field to type a secret into: dots unless she asks to see it, and nothing of it stays behind."""
+"""Fields to type into: words, and a secret, of which nothing stays behind."""
 
 from pathlib import Path
+from typing import Any
 
 from kivy.cache import Cache
 from kivy.lang import Builder
-from kivy.properties import BooleanProperty
+from kivy.properties import BooleanProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.textinput import TextInput
 
 from screens import looks
 
-__all__ = ["FieldBox", "SecretField", "looks"]
+__all__ = ["FieldBox", "PlainField", "SecretField", "Typed", "looks"]
+
+TAB, BACK = 9, 27
 
 
 class FieldBox(BoxLayout):
@@ -19,7 +22,28 @@ class FieldBox(BoxLayout):
     lit = BooleanProperty(False)
 
 
-class SecretField(TextInput):
+class PlainField(TextInput):
+    """A field in our letters; Tab leads on to whatever comes next, the way back out of it."""
+
+    def keyboard_on_key_down(
+        self, window: Any, keycode: Any, text: Any, modifiers: Any
+    ) -> Any:  # fmt: skip
+        """Leave Tab to the page, which knows what comes next; the way back leaves the field."""
+        if keycode[0] == TAB:
+            return False
+        if keycode[0] == BACK:
+            self.focus = False
+            return True
+        return super().keyboard_on_key_down(window, keycode, text, modifiers)
+
+    def forget(self) -> None:
+        """Empty the field, with what Kivy keeps of it for undo and for drawing."""
+        self.text = ""
+        self.reset_undo()
+        forget_drawn()
+
+
+class SecretField(PlainField):
     """One line whose text is never copied, suggested or learnt by the keyboard."""
 
     def copy(self, data: str = "") -> None:
@@ -28,12 +52,30 @@ class SecretField(TextInput):
     def _cut(self, data: str) -> None:
         """Cut nothing, for the same reason."""
 
-    def forget(self) -> None:
-        """Empty the field, with what Kivy keeps of it for undo and for drawing."""
-        self.text = ""
-        self.reset_undo()
-        Cache.remove("textinput.label")
-        Cache.remove("textinput.width")
+
+class Typed(FieldBox):
+    """A field with a hint and perhaps a mark; ``on_done`` is Enter."""
+
+    text = StringProperty("")
+    hint = StringProperty("")
+    mark = StringProperty("")
+    lines = BooleanProperty(False)
+
+    def __init__(self, **kwargs: Any) -> None:
+        self.register_event_type("on_done")
+        super().__init__(**kwargs)
+
+    def on_done(self) -> None:
+        """Enter was pressed."""
+
+    def take_keyboard(self) -> None:
+        self.ids.field.focus = True
+
+
+def forget_drawn() -> None:
+    """Forget the pictures of typed lines that Kivy keeps for a while."""
+    Cache.remove("textinput.label")
+    Cache.remove("textinput.width")
 
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))

@@ -86,6 +86,27 @@ def _lines_of(text: str, hand: Hand, room: float, _density: float) -> tuple[Line
     return tuple(tuple(line) for line in lines)
 
 
+def shortened(text: str, hand: Hand, room: float) -> Line:
+    """Return as much of ``text`` as one line ``room`` wide (pixels) holds, ending in … if cut."""
+    return _shortened(text, hand, room, sp(1))
+
+
+@lru_cache(maxsize=4096)
+def _shortened(text: str, hand: Hand, room: float, _density: float) -> Line:
+    whole = words_of(" ".join(text.split("\n")))
+    if width_of_line(whole, hand) <= room:
+        return whole
+    fits, low, high = (), 0, len(text)
+    while low < high:  # the longest beginning that fits
+        middle = (low + high + 1) // 2
+        cut = words_of(text[:middle].rstrip(" ,") + "…")
+        if width_of_line(cut, hand) <= room:
+            fits, low = cut, middle
+        else:
+            high = middle - 1
+    return fits
+
+
 def _fitted(words: Line, hand: Hand, room: float) -> Iterator[Word]:
     """Yield words, breaking one that is wider than a whole line: cut off it would be lost."""
     for word in words:

@@ -22,6 +22,7 @@ from screens.parts.lettering import (
     draw_word,
     height_of,
     lines_of,
+    shortened,
     space,
     width_of_line,
     width_of_word,
@@ -34,7 +35,9 @@ class Words(Widget):
 
     ``needed_width`` is that of the text on one line, ``needed_height`` that of its
     lines at the width it has: a rule binds its size to them where the text decides.
-    One that ``shrinks`` takes the smallest size where a word would be wider than it.
+    One that ``shrinks`` takes the smallest size where a word would be wider than it; one that
+    ``shortens`` stays on one line and ends in … where there is no room for all of it; one that
+    ``fits`` takes the next smaller size, down to that of the text, until it is one line.
     """
 
     text = StringProperty("")
@@ -45,6 +48,8 @@ class Words(Widget):
     valign = OptionProperty("middle", options=["middle", "top"])
     wraps = BooleanProperty(True)
     shrinks = BooleanProperty(False)
+    shortens = BooleanProperty(False)
+    fits = BooleanProperty(False)
     indent = BoundedNumericProperty(0, min=0)
     needed_width = NumericProperty(0)
     needed_height = NumericProperty(0)
@@ -52,7 +57,8 @@ class Words(Widget):
     def __init__(self, **kwargs: object) -> None:
         super().__init__(**kwargs)
         self._draw_soon = Clock.create_trigger(self._draw, -1)  # once, before the next frame
-        for name in ("text", "letter", "bold", "wraps", "shrinks", "indent", "width"):
+        for name in ("text", "letter", "bold", "wraps", "shrinks", "shortens", "fits", "indent",
+                     "width"):  # fmt: skip
             self.fbind(name, self._measure)
         for name in ("pos", "size", "colour", "halign", "valign"):
             self.fbind(name, self._draw_soon)
@@ -61,13 +67,27 @@ class Words(Widget):
     @property
     def hand(self) -> Hand:
         hand = Hand(int(self.letter), self.bold)
+        if self.fits:
+            return self._fitting()
         if self.shrinks and self._widest_word(hand) > self.width - 2 * dp(self.indent):
             return Hand(tokens.SMALL, self.bold)
         return hand
 
+    def _fitting(self) -> Hand:
+        room = self.width - 2 * dp(self.indent)
+        sizes = sorted(size for size in tokens.LINE if tokens.TEXT <= size <= self.letter)
+        for size in reversed(sizes[1:]):
+            hand = Hand(size, self.bold)
+            if all(width_of_line(line, hand) <= room for line in lines_of(self.text, hand, inf)):
+                return hand
+        return Hand(tokens.TEXT, self.bold)
+
     def lines(self) -> tuple[Line, ...]:
         """Return the words of each line, as wide as the widget allows."""
-        return self._lines_in(self.width - 2 * dp(self.indent) if self.wraps else inf)
+        room = self.width - 2 * dp(self.indent)
+        if self.shortens and self.text:
+            return (shortened(self.text, self.hand, room),)
+        return self._lines_in(room if self.wraps else inf)
 
     def _lines_in(self, room: float) -> tuple[Line, ...]:
         return lines_of(self.text, self.hand, room) if self.text else ()

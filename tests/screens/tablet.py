@@ -180,11 +180,12 @@ class Hand:
 
     def see(self, widget):
         """Scroll until the widget is in sight, as a person would before touching it."""
+        from kivy.uix.recycleview import RecycleView  # its rows are in sight or nowhere
         from kivy.uix.scrollview import ScrollView
 
         parent = widget.parent
         while parent is not None and parent is not self.window:
-            if isinstance(parent, ScrollView):
+            if isinstance(parent, ScrollView) and not isinstance(parent, RecycleView):
                 parent.scroll_to(widget, padding=0, animate=False)
                 self.frames(2)
             parent = parent.parent

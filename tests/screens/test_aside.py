@@ -96,7 +96,7 @@ def test_what_takes_a_while_says_how_far_it_is_under_the_head(hand):
 def test_a_touch_cancels_and_nothing_comes_of_it(hand):
     with under_way(hand) as work:
         hand.frames(round(0.5 / FRAME))
-        (line,) = hand.ids.head.ids.work.children
+        (line,) = hand.ids.work.children
         hand.tap(line.ids.key)
         assert not hand.app.aside.busy
         assert not any("Doing work" in text for text in hand.texts())

@@ -84,7 +84,20 @@ def buttons(hand):
 
     found = hand.all((ButtonBehavior, FocusBehavior))
     assert found
-    return found
+    return [button for button in found if in_sight_of_its_list(button)]
+
+
+def in_sight_of_its_list(button):
+    """Tell whether a row of a long list is whole in sight: at its edges they come and go."""
+    from kivy.uix.recycleview import RecycleView
+
+    parent = button.parent
+    while parent is not None and parent.parent is not parent:
+        if isinstance(parent, RecycleView):
+            low, high = box(parent)[1::2]
+            return low - 1 <= box(button)[1] and box(button)[3] <= high + 1
+        parent = parent.parent
+    return True
 
 
 def box(widget):

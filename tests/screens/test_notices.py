@@ -76,7 +76,7 @@ def test_the_reminder_waits_while_something_more_urgent_is_said(start, folder):
     hand = start()
     hand.app.room.open_client("nobody", "changes")
     hand.frames(3)
-    assert hand.ids.head.ids.trouble.height > 0
+    assert hand.ids.trouble.height > 0
     assert reminders(hand) == []
     hand.app.room.choose(None)
     hand.frames(3)
