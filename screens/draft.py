@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from kivy.clock import Clock
 from kivy.lang import Builder
 from kivy.metrics import dp, sp
 from kivy.properties import (
@@ -29,7 +30,7 @@ from screens.parts import (
 )
 from screens.parts.press import OpenRow, Press
 from screens.parts.sum_flow import FlowList
-from screens.parts.upright import Upright
+from screens.parts.upright import Upright, bring_into_sight
 
 __all__ = ["DraftScreen", "caution", "draft_list", "draft_name", "draft_table", "head", "looks",
            "piece_sheet", "row_list", "sum_sheet"]  # fmt: skip
@@ -105,13 +106,27 @@ class SaidLine(OpenRow):
 
 
 class DraftList(Upright):
-    """Lines of one kind that scroll; ``needed_height`` is that of all of them."""
+    """Lines of one kind that scroll; ``needed_height`` is that of all of them.
+
+    The line whose number lies open is brought into sight.
+    """
 
     shows = StringProperty("")
     rows = ListProperty()
     owner = ObjectProperty(None, allownone=True)
     apart = NumericProperty(0)
     needed_height = NumericProperty(0)
+
+    def __init__(self, **kwargs: object) -> None:
+        super().__init__(**kwargs)
+        self._bring_soon = Clock.create_trigger(self._bring_lit_into_sight, 0)
+        for name in ("rows", "height", "needed_height"):
+            self.fbind(name, self._bring_soon)
+
+    def _bring_lit_into_sight(self, *_: object) -> None:
+        for line in self.ids.lines.children:
+            if getattr(line.row, "lit", False):
+                bring_into_sight(line)
 
 
 class DraftPage(BoxLayout):

@@ -134,7 +134,8 @@ def _ease(on: OnTheTable, opened: Opened) -> SumRow:
     return SumRow(
         opened, f"Ease at the {level.label.lower()}", (), f"-{words}" if less else words, caption,
         typed=typed, steps=not share,
-        keys=(("turn", "More than the body" if less else "Less than the body"), *other),
+        keys=(("turn", "More than the body" if less else "Less than the body"),
+              ("share", "As a share of the girth"), *other),
     )  # fmt: skip
 
 
@@ -200,7 +201,7 @@ def _behaviour(on: OnTheTable, opened: Opened) -> SumRow:
     typed = "" if isinstance(typed, Mapping) else str(typed)
     return SumRow(
         opened, label_in(entry, opened.of), (), _plain(typed, what, on), VALUES[what],
-        typed=typed, steps=what not in COUNTED and bool(typed),
+        typed=typed, steps=what not in COUNTED and bool(typed), counted=what in COUNTED,
     )  # fmt: skip
 
 
@@ -220,7 +221,8 @@ def _part(on: OnTheTable, opened: Opened) -> SumRow:
         opened, label_in(entry, opened.of),
         _terms(on, opened, shown_terms(printed.terms, on.unit)) if printed else (),
         _plain(typed, opened.which, on), VALUES.get(opened.which, opened.which), typed=typed,
-        steps=opened.which not in COUNTED and bool(typed), keys=keys,
+        steps=opened.which not in COUNTED and bool(typed), counted=opened.which in COUNTED,
+        keys=keys,
     )  # fmt: skip
 
 

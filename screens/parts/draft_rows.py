@@ -64,6 +64,7 @@ class SumRow:
     typed: str = ""
     steps: bool = True
     types: bool = True
+    counted: bool = False
     keys: tuple[tuple[str, str], ...] = ()
     sides: tuple[CellRow, ...] = ()
 

@@ -1,20 +1,19 @@
 """Everything the draft's screen shows of one garment, ready as words."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from core.days import day_month_of
 from core.draft_check import DraftCheck, check_draft
-from core.draft_sums import said
 from core.draft_table import Cut, RingTable, Row, draft_table
 from core.garment import SIDES
-from core.piece_outline import PieceOutline, piece_outlines
 from core.wording import listed
 from screens.parts.draft_at import OnTheTable
 from screens.parts.draft_chosen import Drafting, Opened
+from screens.parts.draft_drawn import drawn_with_note, lit_of
 from screens.parts.draft_opened import open_number
 from screens.parts.draft_rows import CellRow, CheckRow, LevelRow, SumRow
-from screens.parts.piece_layout import DrawnPiece, LevelMark
+from screens.parts.piece_layout import DrawnPiece
 
 NOT_TAKEN = "–"
 MARKS = {"agrees": "agrees", "caution": "caution", "note": ""}
@@ -49,7 +48,7 @@ def show_widths(on: OnTheTable) -> WidthsShown:
               for ring in layer.rings}  # fmt: skip
     table = tables.get((on.layer.id, on.ring.id if on.ring else ""))
     opened, checked = on.chosen.opened, check_draft(on.file, on.garment)
-    drawn = tuple(drawn_pieces(on))
+    drawn, note = drawn_with_note(on)
     return WidthsShown(
         chosen=on.chosen,
         title_line=title_line(on),
@@ -60,8 +59,8 @@ def show_widths(on: OnTheTable) -> WidthsShown:
         rows=tuple(_level(on, table, row) for row in table.rows) if table else (),
         opened=open_number(on),
         drawn=drawn,
-        drawn_note=_note(drawn, on),
-        lit=_lit(opened, drawn),
+        drawn_note=note,
+        lit=lit_of(opened, drawn),
         lit_dart=opened.of if opened.what in ("take up", "end") else "",
         headline=_headline(checked, on),
         checks=tuple(check_rows(checked, on)),
@@ -145,50 +144,3 @@ def _empty(on: OnTheTable) -> str:
     if not on.garment.levels:
         return "Nothing is drafted yet. Add the levels first, then the pieces: touch Details"
     return "No piece has a width yet. Add pieces, then type their widths: touch Details"
-
-
-# -- the pieces ---------------------------------------------------------------
-
-
-def drawn_pieces(on: OnTheTable) -> Iterator[DrawnPiece]:
-    """Yield the pieces of the round in hand, drawn to scale."""
-    if on.ring is None:
-        return
-    outlines = [outline for outline in
-                piece_outlines(on.garment, on.written, on.layer.id, on.unit)
-                if outline.ring == on.ring.id]  # fmt: skip
-    for number, outline in enumerate(outlines):
-        yield _drawn(outline, numbers_left=number >= len(outlines) / 2 and number > 0, on=on)
-
-
-def _drawn(outline: PieceOutline, *, numbers_left: bool, on: OnTheTable) -> DrawnPiece:
-    side = f", her {outline.side}" if outline.side else ""
-    left, top, right, bottom = outline.bounds
-    return DrawnPiece(
-        id=f"{outline.piece}:{outline.side}" if outline.side else outline.piece,
-        label=f"{outline.label}{side}",
-        note=outline.cut_as,
-        cut=outline.cut,
-        across=(left, right),
-        downwards=(top, bottom),
-        sewn=outline.stitch,
-        fold=outline.fold,
-        darts=tuple((dart.dart, dart.outline) for dart in outline.darts),
-        levels=tuple(
-            LevelMark(line.level, line.start, line.end, said(line.width_mm, on.unit))
-            for line in outline.levels
-        ),
-        numbers_left=numbers_left,
-    )
-
-
-def _lit(opened: Opened, drawn: Sequence[DrawnPiece]) -> tuple[str, str]:
-    """Return the piece, or its one side, and the level whose width lies open."""
-    if opened.what != "width":
-        return "", ""
-    side = f"{opened.of}:{opened.which}"
-    return (side if any(piece.id == side for piece in drawn) else opened.of), opened.level
-
-
-def _note(drawn: Sequence[DrawnPiece], on: OnTheTable) -> str:
-    return "" if drawn or not on.garment.levels else "No piece has a width yet."

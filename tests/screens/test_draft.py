@@ -297,6 +297,21 @@ def test_ease_is_made_less_than_the_body(start):
     assert sums(hand, "Waist")[2].text == "- 1"
 
 
+def test_ease_is_typed_as_a_share_of_the_girth(start):
+    hand = start()
+    open_draft(hand)
+    hand.tap(sums(hand, "Waist")[2])
+    hand.tap(sheet(hand).unfold)
+    hand.settle()
+    press(hand, "As a share of the girth")
+    keys(hand, "5")
+    assert sheet(hand).result.children[1].text == "5 %"
+    press(hand, "Done")
+    assert stored(hand)["garments"][0]["ease"]["waist"] == "5%"
+    # a twentieth of 32 is 1 19/32, and 32 and that is wanted
+    assert sums(hand, "Waist")[2].text == "+ 1 19/32"
+
+
 def test_a_height_is_changed(start):
     hand = start()
     open_draft(hand)
@@ -340,6 +355,95 @@ def test_a_dart_on_a_piece_opens_what_it_takes_up(start):
     hand.settle()
     assert sheet(hand).title.text == "Back waist dart at the waist"
     assert sheet_of_pieces.lit_dart == "back_waist"
+
+
+def test_a_flounce_is_drawn_to_scale_and_follows_what_she_types(start):
+    hand = start()
+    document = json.loads((DRAFTS / "3_fishtail_gown.json").read_text(encoding="utf-8"))
+    hand.app.room.add_client(document, "draft", document["garments"][-1]["id"])
+    hand.settle()
+    press(hand, "Details")
+    touch(hand, "Lining flounce")
+    press(hand, "Done")  # the name stays
+    cells_of = details_of(hand, "Lining flounce")
+    hand.tap(cells_of["deep"])
+    hand.settle()
+    assert [piece.label for piece in pieces(hand).pieces] == ["Lining flounce"]
+    left, right = pieces(hand).pieces[0].across
+    hand.tap(sheet(hand).more)
+    hand.settle()
+    part = stored(hand, document["client"]["id"])["garments"][-1]["joined"][0]
+    assert part["depth"] == "21 5/8"
+    # half a circle is as wide as twice its outer radius: an eighth deeper, a quarter wider
+    wider = pieces(hand).pieces[0].across
+    assert (wider[1] - wider[0]) - (right - left) == pytest.approx(25.4 / 4, abs=0.1)
+
+
+def details_of(hand, name):
+    """The numbers of a part in the details, by their captions."""
+    from screens.parts.draft_list import DetailLine
+
+    (line,) = [line for line in hand.all(DetailLine) if line.row.name.words == name]
+    return {cell.row.caption: cell for cell in line.ids.cells.children}
+
+
+def test_a_seam_is_kept_more_inside_and_asked_later(start):
+    hand = start()
+    open_draft(hand)
+    press(hand, "Details")
+    hand.tap(details_of(hand, "Centre back")["turn"])
+    hand.settle()
+    hand.tap(sheet(hand).type)
+    hand.settle()
+    keys(hand, "4")
+    press(hand, "Done")
+    seams = stored(hand)["garments"][0]["layers"][0]["rings"][0]["seams"]
+    assert seams[1]["turn"] == 4
+
+
+def test_a_lining_is_taken_off_and_put_on_again(start):
+    hand = start()
+    document = copy.deepcopy(DEMO)
+    document["client"] = another(8)["client"]
+    document["garments"][0]["fittings"] = []
+    fill_here(hand, document)
+    open_draft(hand, client=document["client"]["id"])
+    press(hand, "Details")
+    touch(hand, "Take off")
+    layers = stored(hand, document["client"]["id"])["garments"][0]["layers"]
+    assert [layer["id"] for layer in layers] == ["outer"]
+    touch(hand, "Put on: Lining")
+    again = stored(hand, document["client"]["id"])["garments"][0]["layers"]
+    assert again == document["garments"][0]["layers"]
+
+
+def test_a_draft_is_worked_out_again_from_her_tape_of_now(start):
+    hand = start()
+    document = copy.deepcopy(DEMO)
+    document["client"] = another(8)["client"]
+    document["garments"][0]["fittings"] = []
+    document["measurements"][0]["values"]["waist_girth"] = "32"
+    fill_here(hand, document)
+    open_draft(hand, client=document["client"]["id"])
+    hand.tap(cells(hand, "Bust")[0])
+    hand.tap(sheet(hand).more)
+    hand.settle()
+    press(hand, "Work out the draft")
+    # the tape of now has 32 at the waist: 8 + 1/4 + 1/2 + 1 + 1, her front arc being 17
+    assert cells(hand, "Waist")[0].text == "10 3/4"
+    # back: 8 + 1/4 - 1/2 + 1 + 1 + 1 1/2, where 33 had given 11 3/4
+    assert cells(hand, "Waist")[1].text == "11 1/4"
+    assert hand.app.room.view.rows[1].mark == "agrees"
+    # what she set by hand stays: 11 7/8 and an eighth
+    assert cells(hand, "Bust")[0].text == "12"
+
+
+def test_a_fitted_draft_is_not_worked_out_again_and_says_why(start):
+    hand = start()
+    open_draft(hand)
+    press(hand, "Work out the draft")
+    assert "has been fitted" in hand.ids.head.ids.trouble.text
+    assert stored(hand)["garments"][0]["layers"] == DEMO["garments"][0]["layers"]
 
 
 def test_the_lining_has_its_own_table_and_pieces(start):
