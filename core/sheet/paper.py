@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import UTC, datetime
 from functools import lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple, Self
 
 from core.sheet.typeface import CUTS, Cut, Typeface, typeface
 
@@ -56,7 +56,7 @@ class Style(NamedTuple):
 
 
 class Paper:
-    """One PDF as it is written, page after page."""
+    """One PDF as it is written, page after page; use it in a ``with``, as it holds files open."""
 
     def __init__(self, size: PaperSize, title: str, signs: Iterable[str]) -> None:
         """``signs`` are all that may be written; others are shown as ``MISSING``."""
@@ -74,8 +74,17 @@ class Paper:
         self._pdf.set_title(self.clean(title))
         self._pdf.set_lang("en-GB")
         self._pdf.viewer_preferences = ViewerPreferences(print_scaling="None")
-        _add_fonts(self._pdf, self._faces)
+        self._folder = tempfile.TemporaryDirectory()
+        _add_fonts(self._pdf, self._faces, Path(self._folder.name))
         self._pdf.set_line_width(0.2)
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        for font in self._pdf.fonts.values():
+            font.close()  # type: ignore[union-attr]
+        self._folder.cleanup()
 
     def page(self) -> None:
         """Begin a new page."""
@@ -213,13 +222,12 @@ def _above(style: Style) -> float:
     return (style.line_mm - style.capital_mm) / 2
 
 
-def _add_fonts(pdf: "FPDF", faces: Mapping[Cut, Typeface]) -> None:
-    """Hand the type to the PDF library, which reads it from a file."""
-    with tempfile.TemporaryDirectory() as folder:
-        for cut, style in zip(CUTS, ("", "B"), strict=True):
-            path = Path(folder) / f"{cut}.ttf"
-            path.write_bytes(faces[cut].content)
-            pdf.add_font("Pins", style, path)
+def _add_fonts(pdf: "FPDF", faces: Mapping[Cut, Typeface], folder: Path) -> None:
+    """Hand the type to the PDF library, which reads it from files until the PDF is made."""
+    for cut, style in zip(CUTS, ("", "B"), strict=True):
+        path = folder / f"{cut}.ttf"
+        path.write_bytes(faces[cut].content)
+        pdf.add_font("Pins", style, path)
 
 
 @lru_cache(maxsize=4096)

@@ -21,6 +21,7 @@ from core.sheet.drawing import SeamDrawing, draw_dart
 from core.sheet.flow import BODY, SMALL, Flow
 from core.sheet.paper import Style
 from core.sheet.step_places import Place, dart_of
+from core.sheet.step_words import words_of
 from core.wording import Words, direction, listed, sentence
 
 NUMBER = Style(15, bold=True)
@@ -49,9 +50,8 @@ class _Block:
 
     def write(self) -> None:
         flow = self.flow
-        said, why = self._said()
-        lines = [line for text in said for line in flow.paper.wrapped(
-            text, flow.width - INDENT_MM, BODY)]  # fmt: skip
+        said, why = words_of(self.step, self.place, self.words)
+        lines = flow.paper.wrapped(said, flow.width - INDENT_MM, BODY) if said else []
         table = self._table_mm()
         flow.need(min(NUMBER.line_mm + 4 + min(len(lines), 8) * BODY.line_mm + table,
                       flow.bottom - 30))  # fmt: skip
@@ -94,39 +94,6 @@ class _Block:
             other = "right" if self.step.side == "left" else "left"
             return f"her {self.step.side}", f"not like her {other}"
         return ("both sides alike", "") if self.place is not None and self.place.both else ("", "")
-
-    def _said(self) -> tuple[list[str], str]:
-        """Return the step's words without what its title and its table say, and why it is so."""
-        text, _, why = self.step.text.partition(" Why: ")
-        if self.place is not None and self.place.what in ("seam", "dart"):
-            text = text.partition(". ")[2]
-        for told in self._amount_sentences():
-            text = text.replace(told, "", 1)
-        return [" ".join(text.split())] if text.strip() else [], f"Why: {why}" if why else ""
-
-    def _amount_sentences(self) -> list[str]:
-        if self.place is None or self.place.what != "seam":
-            return []
-        place, mixed = self.place, len(self._ways()) > 1
-        told = []
-        for row in place.rows:
-            amounts = [
-                f"{direction(move)} {self.words.length(move)}" if mixed
-                else self.words.length(move)
-                for move in row.moves if move is not None
-            ]  # fmt: skip
-            if place.alike:
-                told.append(sentence(f"{row.label} {amounts[0]}"))
-                continue
-            edges = [edge.lower() for edge, move in zip(place.edges, row.moves, strict=True)
-                     if move is not None]  # fmt: skip
-            apart = [f"{edge} {amount}" for edge, amount in zip(edges, amounts, strict=True)]
-            told.append(sentence(f"{row.label}, {', '.join(apart)}"))
-        return told
-
-    def _ways(self) -> set[str]:
-        rows = self.place.rows if self.place else ()
-        return {direction(move) for row in rows for move in row.moves if move is not None}
 
     def _after(self, why: str) -> None:
         flow, step = self.flow, self.step

@@ -149,7 +149,7 @@ def _label(paper: Paper, mark: Mark, words: Words) -> list[tuple[str, Style]]:
         amount = f"in {length} ←" if mark.move < 0 else f"out {length} →"
     if not mark.level:
         return [(amount, BETWEEN)]
-    names = paper.wrapped(mark.level, LABEL_MM - 6.0, LEVEL)[:3]
+    names = paper.at_most(mark.level, LABEL_MM - 6.0, LEVEL, 3)
     return [*((name, LEVEL) for name in names), (amount, LEVEL)]
 
 

@@ -53,6 +53,7 @@ def typeface(cut: Cut, signs: frozenset[str]) -> Typeface:
     _to_quadratic(font)
     written = io.BytesIO()
     font.save(written)
+    font.close()
     return Typeface(written.getvalue(), widths)
 
 

@@ -50,10 +50,11 @@ def sheet_pdf(
     """
     unit = unit or file.unit
     work = _Work(plan, file, unit, paper, told, strips=strips)
-    work.write_beginning()
-    work.write_steps()
-    work.write_ending(photo_of)
-    return work.content()
+    with work.paper:
+        work.write_beginning()
+        work.write_steps()
+        work.write_ending(photo_of)
+        return work.content()
 
 
 class _Work:
