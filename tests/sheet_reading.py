@@ -3,11 +3,14 @@
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Any
 
 import numpy
 import pypdfium2
 from numpy.typing import NDArray
+
+from core.lengths import MM_PER_UNIT, Unit
 
 MM_PER_POINT = 25.4 / 72
 Grey = NDArray[numpy.uint8]
@@ -77,3 +80,18 @@ def dark_middles(points: NDArray[Any], dots_per_mm: float, darkness: int = 128) 
     dark = numpy.concatenate([[False], points < darkness, [False]]).astype(int)
     starts, ends = (numpy.flatnonzero(numpy.diff(dark) == way) for way in (1, -1))
     return [float(start + end) / 2 / dots_per_mm for start, end in zip(starts, ends, strict=True)]
+
+
+def written(mm: float, unit: Unit) -> str:
+    """Return a length as it is written by hand: to a sixteenth, or a tenth of a millimetre."""
+    sign, mm = ("-" if mm < 0 else ""), abs(mm)
+    if unit != "in":
+        decimals = 2 if unit == "cm" else 1
+        return sign + f"{mm / MM_PER_UNIT[unit]:.{decimals}f}".rstrip("0").rstrip(".")
+    whole, rest = divmod(Fraction(round(mm / 25.4 * 16), 16), 1)
+    return sign + (" ".join([*([str(whole)] if whole else []), *([str(rest)] if rest else [])])
+                   or "0")  # fmt: skip
+
+
+def mark_mm(unit: Unit) -> float:
+    return 25.4 / 16 if unit == "in" else 0.1

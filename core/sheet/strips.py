@@ -5,7 +5,8 @@ it by the move at every height.  Heights are those of the draft (mm down), so a 
 as the seam is high.  A strip longer than a page goes on in pieces that overlap.
 """
 
-from collections.abc import Iterator, Sequence
+import math
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from core.answer import Side
@@ -20,7 +21,7 @@ APART_MM: dict[Unit, float] = {"in": 50.8, "cm": 50.0, "mm": 50.0}
 """Marks stand every 2 in, or every 50 mm."""
 
 CARRIED_MM = 25.0
-"""Where the amount is carried to the end of the seam the strip goes on so far."""
+"""Where the amount is carried past the last level the strip goes on so far."""
 
 OVERLAP_MM = 10.0
 SHORTEST_MM = 20.0
@@ -182,35 +183,51 @@ def _which(layer: LayerPlan, seam: Seam, positions: Sequence[int]) -> str:
 def _strip(
     layer: LayerPlan, seam: Seam, told: tuple[str, str], line: SeamLine, unit: Unit, number: int
 ) -> Strip:
-    first, last = line.points[0][0], line.points[-1][0]
-    top = line.above if line.above is not None else first - CARRIED_MM * line.carries_up
-    bottom = line.below if line.below is not None else last + CARRIED_MM * line.carries_down
-    lacking = max(0.0, SHORTEST_MM - (bottom - top))
-    top, bottom = top - lacking / 2, bottom + lacking / 2
-    marks = tuple(_marks(layer, seam, line, (top, bottom), unit))
-    return Strip(number, seam_label(layer, seam.id), *told, line, top, bottom, marks)
-
-
-def _marks(
-    layer: LayerPlan, seam: Seam, line: SeamLine, ends: tuple[float, float], unit: Unit
-) -> Iterator[Mark]:
-    """Yield every level and pin that the strip passes, and the heights between at equal steps.
-
-    The steps are counted from where the amounts between the levels are counted in the list.
-    """
     levels = {
         layer.work.down(level): layer.work.garment.levels[level].label
         for around in layer.work.rounds for edge in around.edges if edge.seam.id == seam.id
         for level in edge.levels
     }  # fmt: skip
+    top, bottom = _ends(line, levels)
+    lacking = max(0.0, SHORTEST_MM - (bottom - top))
+    top, bottom = top - lacking / 2, bottom + lacking / 2
+    marks = tuple(_marks(line, levels, (top, bottom), unit))
+    return Strip(number, seam_label(layer, seam.id), *told, line, top, bottom, marks)
+
+
+def _ends(line: SeamLine, levels: Iterable[float]) -> tuple[float, float]:
+    """Return where a strip begins and ends: where the line is nothing, or the seam's last level.
+
+    Where the amount is carried past every level, the strip goes on a little.
+    """
+    first, last = line.points[0][0], line.points[-1][0]
+    top = first if line.above is None else line.above
+    bottom = last if line.below is None else line.below
+    if line.carries_up:
+        top = min(levels, default=first)
+        top = top if top < first - SMALLEST_MM else first - CARRIED_MM
+    if line.carries_down:
+        bottom = max(levels, default=last)
+        bottom = bottom if bottom > last + SMALLEST_MM else last + CARRIED_MM
+    return top, bottom
+
+
+def _marks(
+    line: SeamLine, levels: Mapping[float, str], ends: tuple[float, float], unit: Unit
+) -> Iterator[Mark]:
+    """Yield every level and pin that the strip passes, and the heights between at equal steps.
+
+    The steps are counted from where the amounts between the levels are counted in the list.
+    """
+    pins = {down: PIN for down, _ in line.points
+            if all(abs(down - level) > SMALLEST_MM for level in levels)}  # fmt: skip
+    named = {**pins, **levels}
     top, bottom = ends[0] - SMALLEST_MM, ends[1] + SMALLEST_MM
-    named = {down: PIN for down, _ in line.points
-             if all(abs(down - level) > SMALLEST_MM for level in levels)} | levels  # fmt: skip
     marks = [Mark(down, line.at(down), label) for down, label in named.items()
              if top <= down <= bottom]  # fmt: skip
     start = line.points[0][0] if line.above is None else line.above
-    count = int((bottom - start) / APART_MM[unit]) if bottom > start else 0
-    for step in range(1, count + 1):
+    first, last = math.ceil((top - start) / APART_MM[unit]), (bottom - start) // APART_MM[unit]
+    for step in range(first, int(last) + 1):
         down = start + step * APART_MM[unit]
         if all(abs(down - level) >= _CLEAR_MM for level in named):
             marks.append(Mark(down, line.at(down)))

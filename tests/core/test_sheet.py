@@ -31,7 +31,15 @@ from core.sheet.typeface import CUTS, path_of, typeface
 from core.sheet.whole import sheet_pdf
 from tests.benchmark import corset, fishtail_with_twelve_pins
 from tests.garments import gores, pinned, worked
-from tests.sheet_reading import Page, coloured, picture, read, running_text
+from tests.sheet_reading import (
+    Page,
+    coloured,
+    mark_mm,
+    picture,
+    read,
+    running_text,
+    written,
+)
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = ROOT / "resources" / "demo" / "moss_green_sheath.json"
@@ -85,21 +93,6 @@ _WRITTEN = r"(?:\d+ )?\d+/\d+|\d+(?:\.\d+)?"
 
 def mm_written(text: str, unit: Unit) -> float:
     return float(sum(Fraction(part) for part in text.split())) * MM_PER_UNIT[unit]
-
-
-def written(mm: float, unit: Unit) -> str:
-    """Return a length as it is written by hand: to a sixteenth, or a tenth of a millimetre."""
-    sign, mm = ("-" if mm < 0 else ""), abs(mm)
-    if unit != "in":
-        decimals = 2 if unit == "cm" else 1
-        return sign + f"{mm / MM_PER_UNIT[unit]:.{decimals}f}".rstrip("0").rstrip(".")
-    whole, rest = divmod(Fraction(round(mm / 25.4 * 16), 16), 1)
-    return sign + (" ".join([*([str(whole)] if whole else []), *([str(rest)] if rest else [])])
-                   or "0")  # fmt: skip
-
-
-def mark_mm(unit: Unit) -> float:
-    return 25.4 / 16 if unit == "in" else 0.1
 
 
 # What it says
