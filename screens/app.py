@@ -15,6 +15,7 @@ from core.settings import read_settings
 from screens.aside import Aside
 from screens.closed import ClosedScreen
 from screens.entry import Entry
+from screens.focus import Focus
 from screens.keys import BACK, verb_of
 from screens.parts.field import forget_drawn
 from screens.places import screen_of, ways
@@ -41,6 +42,7 @@ class PinsToSeamsApp(App):
         self.room.settings = read_settings(self.entry.folder)
         self._wear()
         self.root = ScreenManager(transition=NoTransition())
+        self.focus = Focus(self.root)
         self.room.bind(here=self._turn, settings=self._wear)
         sizes.bind(scale=self._make_anew)
         self.entry.bind(stands=self._turn)
@@ -63,6 +65,7 @@ class PinsToSeamsApp(App):
 
     def on_stop(self) -> None:
         Window.unbind(on_keyboard=self._key)
+        self.focus.leave()
         sizes.unbind(scale=self._make_anew)
         self.aside.end()
         self.entry.leave()
@@ -82,6 +85,8 @@ class PinsToSeamsApp(App):
             self._clear_away()
         if not self.root.has_screen(name):
             self.root.add_widget(self._made(name))
+        if self.root.current != name:
+            self.focus.put_away()
         self.root.current = name
 
     def _made(self, name: str) -> Any:
@@ -119,18 +124,23 @@ class PinsToSeamsApp(App):
         if key == BACK:
             self._back()
             return True
-        if self.entry.stands != "open":
-            return False
         verb = verb_of(key, modifiers, self.room)
-        if verb is not None:
+        if verb is not None and self.entry.stands == "open":
             verb()
+            return True
+        if self.focus.key(key, modifiers):
             return True
         return self._key_of_screen(key, text, modifiers)
 
     def _key_of_screen(self, key: int, text: str, modifiers: list[str]) -> bool:
-        """Offer a key to the screen: ``on_key(key, text)`` tells whether it was for it."""
-        on_key = getattr(self.root.current_screen, "on_key", None)
-        return bool(on_key and not modifiers and on_key(key, text or ""))
+        """Offer a key to the screen: ``on_key(key, text)`` tells whether it was for it.
+
+        What is typed into a field is not.
+        """
+        held = set(modifiers) - {"shift", "capslock", "numlock"}
+        if held or self.focus.typing() is not None:
+            return False
+        return bool(self.root.current_screen.on_key(key, text or ""))
 
     def _back(self) -> None:
         """Go back; at the first screen a tablet shows what it showed before, and the app rests."""

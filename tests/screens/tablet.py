@@ -38,6 +38,9 @@ SCREENS = {
 
 FRAME = 1 / 60
 
+KEYS = {"back": 27, "enter": 13, "tab": 9, "space": 32, "page up": 280, "page down": 281,
+        "backspace": 8, "delete": 127}  # fmt: skip
+
 
 class StepClock:
     """Time that moves only when a test lets a frame pass.
@@ -219,10 +222,11 @@ class Hand:
 
     def key(self, name, *held):
         """Press a key while others are held, on the road a real keyboard takes."""
-        code, window = {"back": 27, "enter": 13}.get(name) or ord(name), self.loop.window
+        code, window = KEYS.get(name) or ord(name), self.loop.window
+        text = chr(code) if code < 128 else ""
         window._modifiers = list(held)
-        if not window.dispatch("on_key_down", code, 0, name, list(held)):
-            window.dispatch("on_keyboard", code, 0, name, list(held))
+        if not window.dispatch("on_key_down", code, 0, text, list(held)):
+            window.dispatch("on_keyboard", code, 0, text, list(held))
         window.dispatch("on_key_up", code, 0)
         window._modifiers = []
         self.frames(1)
