@@ -80,10 +80,10 @@ def write_body(
 def write_levels(flow: Flow, plan: Plan, garment: Garment, unit: Unit) -> None:
     """Write each level's sum, layer by layer: body and ease, as sewn, what is done, after."""
     words = Words(unit)
-    verdict = "as pinned" if any(row.verdict in _OF_PINS for row in plan.levels) else "as it is"
     layers = list(dict.fromkeys(row.layer for row in plan.levels))
     for layer in layers:
         rows = [row for row in plan.levels if row.layer == layer]
+        verdict = "as pinned" if any(row.verdict in _OF_PINS for row in rows) else "as it is"
         label = next(own.label for own in garment.layers if own.id == layer)
         flow.section("The levels" if len(layers) == 1 else f"The levels: {label.lower()}")
         flow.table(

@@ -18,7 +18,7 @@ from core.sheet.amounts import (
     write_amounts,
 )
 from core.sheet.drawing import SeamDrawing, draw_dart
-from core.sheet.flow import BODY, SMALL, Flow
+from core.sheet.flow import BODY, SMALL, TOP_MM, Flow
 from core.sheet.paper import Style
 from core.sheet.step_places import Place, dart_of
 from core.sheet.step_words import words_of
@@ -52,16 +52,17 @@ class _Block:
         flow = self.flow
         said, why = words_of(self.step, self.place, self.words)
         lines = flow.paper.wrapped(said, flow.width - INDENT_MM, BODY) if said else []
-        table = self._table_mm()
-        flow.need(min(NUMBER.line_mm + 4 + min(len(lines), 8) * BODY.line_mm + table,
-                      flow.bottom - 30))  # fmt: skip
+        after = self._after_lines(why)
+        whole = NUMBER.line_mm + 4 + len(lines) * BODY.line_mm + self._table_mm()
+        whole += sum(len(told) for _, told in after) * SMALL.line_mm + 2
+        flow.need(whole if whole < flow.bottom - TOP_MM else 60.0)
         self._title()
         for line in lines:
             flow.need(BODY.line_mm)
             flow.y = flow.paper.write_lines(flow.left + INDENT_MM, flow.y, [line], BODY)
         flow.gap(1.2)
         self._table()
-        self._after(why)
+        self._after(after)
         flow.gap(4.0)
 
     # The words
@@ -95,21 +96,28 @@ class _Block:
             return f"her {self.step.side}", f"not like her {other}"
         return ("both sides alike", "") if self.place is not None and self.place.both else ("", "")
 
-    def _after(self, why: str) -> None:
-        flow, step = self.flow, self.step
-        if step.line:
-            flow.paragraph(f"Between the levels: {step.line}.", SMALL, INDENT_MM)
-        if why:
-            flow.paragraph(why, SMALL, INDENT_MM)
-        if step.group == "open" and step.sum:
-            flow.paragraph(sentence(step.sum), SMALL, INDENT_MM)
-        if step.group == "hem" and step.sum:
-            for part in step.sum.split(" | "):
-                flow.paragraph(part, SMALL, INDENT_MM)
-        for caution in step.cautions:
+    def _after_lines(self, why: str) -> list[tuple[bool, list[str]]]:
+        """Return what stands small below: whether it is urgent, and its lines."""
+        step = self.step
+        told = [f"Between the levels: {step.line}."] if step.line else []
+        told += [why] if why else []
+        told += [sentence(step.sum)] if step.group == "open" and step.sum else []
+        told += step.sum.split(" | ") if step.group == "hem" and step.sum else []
+        urgent = [(True, caution) for caution in step.cautions]
+        room = self.flow.width - INDENT_MM
+        return [(is_urgent, self.flow.paper.wrapped(text, room, SMALL))
+                for is_urgent, text in [*((False, text) for text in told), *urgent]]  # fmt: skip
+
+    def _after(self, after: Sequence[tuple[bool, list[str]]]) -> None:
+        flow = self.flow
+        for is_urgent, lines in after:
             flow.need(SMALL.line_mm)
-            flow.mark_urgent(flow.left + 1.2, flow.y + SMALL.line_mm / 2)
-            flow.paragraph(caution, SMALL._replace(tone="ink"), INDENT_MM)
+            if is_urgent:
+                flow.mark_urgent(flow.left + 1.2, flow.y + SMALL.line_mm / 2)
+            style = SMALL._replace(tone="ink") if is_urgent else SMALL
+            for line in lines:
+                flow.need(SMALL.line_mm)
+                flow.y = flow.paper.write_lines(flow.left + INDENT_MM, flow.y, [line], style)
             flow.gap(0.6)
 
     # The amounts
