@@ -22,8 +22,9 @@ import tempfile
 import time
 from collections import Counter
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
@@ -32,8 +33,8 @@ from core.store.clients import Store
 from core.store.photos import read_photo, read_thumbnail
 from tests.core.store.at_work import BUNDLE, new_client, opened, quick_passcode
 
-LONGEST_S = 0.06
-"""How long a process works at most before it is killed."""
+MOST_LINES, LONGEST_S = 12, 0.03
+"""A process is killed after so many lines of what it says, and so long after the last, at most."""
 
 SEALED = b"\x93SEALED"
 BROUGHT_IN = {f"33330000-0000-4000-8000-00000000000{number}": 0 for number in (1, 2)}
@@ -104,12 +105,14 @@ def _killed(which: str, folder: Path, times: int, seed: int, tally: Tally) -> It
             launcher.stdin.write(f"{which} {chance.getrandbits(32)} {folder}\n")
             launcher.stdin.flush()
             said = iter(launcher.stdout.readline, "ended\n")
-            worker = int(next(said).split()[1])
-            time.sleep(chance.uniform(0, LONGEST_S))
-            os.kill(worker, signal.SIGKILL)
-            words = list(said)
-            if any(line.startswith("wrong") for line in words):
-                raise Lost(json.loads(words[-1].split(" ", 1)[1]))
+            worker = int(next(said).removeprefix("working "))
+            words = list(islice(said, chance.randrange(MOST_LINES)))
+            time.sleep(LONGEST_S * chance.random() ** 2)
+            with suppress(ProcessLookupError):
+                os.kill(worker, signal.SIGKILL)
+            words += said
+            if words[-1:] and words[-1].startswith("wrong"):
+                raise Lost(json.loads(words[-1].removeprefix("wrong ")))
             tally.kills += 1
             tally.acts += words.count("did\n")
             begun = words[-1:] and words[-1].startswith("will")

@@ -1,12 +1,19 @@
 """What several tests of the store begin with."""
 
 import hashlib
+import os
 from pathlib import Path
 
 import pytest
 
 from core.store.clients import Store
 from tests.core.store.invented import client, other, save_with_photo
+
+
+@pytest.fixture(autouse=True)
+def no_waiting_for_the_disk(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Bring nothing down in earnest: that it is asked for is seen in the steps that are taken."""
+    monkeypatch.setattr(os, "fsync", lambda _handle: None)
 
 
 @pytest.fixture

@@ -105,7 +105,8 @@ def test_a_spoilt_file_that_cannot_be_put_aside_now_is_when_she_saves(folder: Pa
             store.save(with_note(document, "goes on"))
         with Store(folder) as store:
             assert note_of(store.read(WILHELMINA)) == "goes on"
-    assert b"spoilt" in everything_in(home(folder)).values()
+    assert (home(folder) / "client.other-1.json").read_bytes() == b"spoilt"
+    assert b'"note":"now"' in (home(folder) / "client.1.json").read_bytes()  # the older stays
 
 
 def test_photos_that_cannot_be_kept_are_told(folder: Path) -> None:

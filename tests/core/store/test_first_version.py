@@ -14,6 +14,7 @@ from core.store.clients import Store
 from core.store.disk import NotSaved
 from core.store.passcode import set_passcode
 from core.store.records import unstamped
+from core.whole_file import make_folder, write_whole
 from tests.core.store.invented import (
     NAME,
     OTHER_NAME,
@@ -25,7 +26,8 @@ from tests.core.store.invented import (
     kept,
     where_found,
 )
-from tests.core.store.steps import each_copy, failing_at, killed_at
+from tests.core.store.power import Disk, lay_down
+from tests.core.store.steps import Step, each_copy, failing_at, killed_at, watched
 
 FIRST_VERSION = Path(__file__).resolve().parents[2] / "data" / "store" / "first_version"
 PLOVER = "Mrs Plover/½"
@@ -138,6 +140,28 @@ def test_cut_off_anywhere_every_client_is_there_at_the_next_opening(folder: Path
         assert [path for path in (copy / "clients").iterdir() if path.is_file()] == []
         assert not (copy / "coming").exists()
         assert not (copy / "leaving").exists()
+
+
+@pytest.mark.parametrize("spoilt", [False, True])
+def test_a_power_cut_at_any_step_loses_no_client(tmp_path: Path, spoilt: bool) -> None:
+    folder, steps = tmp_path / "work" / "store", list[Step]()
+    (tmp_path / "work").mkdir()
+    with watched(steps.append):
+        for name, content in everything_in(FIRST_VERSION).items():
+            make_folder((folder / name).parent)
+            whole = not (spoilt and name.endswith("1.json"))
+            write_whole(folder / name, content if whole else content[:100])
+        before = len(steps)
+        Store(folder).close()
+    disk = Disk(tmp_path / "work")
+    for number, step in enumerate(steps):
+        for case in disk.worst() if number >= before else ():
+            lay_down(case, tmp_path / "cut")
+            note = "the save before" if spoilt else "the last save"
+            assert last_note(kept(tmp_path / "cut" / "store")) == note
+            assert kept(tmp_path / "cut" / "store", PLOVER)
+            shutil.rmtree(tmp_path / "cut")
+        disk.take(step)
 
 
 def test_on_a_full_disk_it_is_told_and_done_at_the_next_opening(folder: Path) -> None:

@@ -4,6 +4,7 @@ import os
 import subprocess
 import sys
 from collections.abc import Callable
+from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
 
@@ -96,6 +97,25 @@ def test_the_program_that_was_refused_can_save_when_there_is_room_again(
             store.save(with_note(store.read(WILHELMINA), f"saved {number}"))
             assert note_of(store.read(WILHELMINA)) == f"saved {number}"
         assert kept_note(workroom) == f"saved {number}"
+
+
+def test_a_refused_save_gives_the_room_it_took_back(workroom: Path) -> None:
+    with Store(workroom) as store:
+        document = with_note(store.read(WILHELMINA), "refused")
+        with failing_at(1) as failed, pytest.raises(WorkroomError):
+            store.save(document)
+        assert failed[0].what == "write"
+        assert list(workroom.rglob("*.new")) == []
+
+
+def test_what_was_refused_is_never_taken_for_what_is_saved_after_it(workroom: Path) -> None:
+    moment = datetime(2026, 3, 2, tzinfo=UTC)  # the clock stands still
+    with Store(workroom, now=lambda: moment) as store:
+        document = store.read(WILHELMINA)
+        with failing_at(0), pytest.raises(WorkroomError):
+            store.save({**document, "number": 1})
+        store.save({**document, "number": True})  # to Python alone the same
+    assert kept(workroom)["number"] is True
 
 
 @how

@@ -88,6 +88,7 @@ def test_the_very_first_save_cut_off_anywhere_leaves_a_folder_that_opens(tmp_pat
         with Store(copy / "deep" / "workroom") as store:
             listed = [note_of(store.read(row.id)) for row in store.clients()]
             assert listed in ([["first"], []] if killed else [["first"]])
+            assert list(copy.rglob("*.new")) == []
             store.save(client("next"))
         with Store(copy / "deep" / "workroom") as store:
             assert note_of(store.read(WILHELMINA)) == "next"
