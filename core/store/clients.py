@@ -13,7 +13,7 @@ from core.resources import RESOURCES
 from core.seal import Seal, unwrap
 from core.store.arrivals import CLIENTS, finish, refuse_unfinished, take_away
 from core.store.client_file import ClientFile
-from core.store.disk import told
+from core.store.disk import NotSaved, told
 from core.store.folders import folder_for, is_sealed_name
 from core.store.generations import OTHER, SPOILT
 from core.store.index import Row
@@ -140,7 +140,8 @@ class Store:
                 self._listing.gone(folder)
             self.rest()
         if row is not None and row.fittings and self.stands.fittings_then:
-            self.say(self.stands.without_fittings(row.fittings))
+            with suppress(NotSaved):  # she is gone all the same; only a reminder comes later
+                self.say(self.stands.without_fittings(row.fittings))
 
     def recovered(self, client_id: str) -> str:
         """Return in words what was lost when a client was read; empty where nothing was."""

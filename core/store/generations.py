@@ -178,7 +178,9 @@ class GenerationStorage(Storage):
             if name == UNFINISHED:
                 self._shelf.finish(CURRENT)
                 self._stamp = self._shelf.stamp(CURRENT)
-            if name != SPARE:
+            if name == SPARE:
+                self._shelf.put_aside(SPARE, OLDER[0])  # the next save would write over it
+            else:
                 self._put_spare_back()
         if name != UNFINISHED:
             self._shelf.drop_unfinished(CURRENT)

@@ -29,6 +29,7 @@ from tests.core.store.invented import (
     where_found,
     with_note,
 )
+from tests.core.store.steps import failing_at, steps_of
 
 SECRET = "afraid of pins"
 
@@ -112,6 +113,16 @@ def test_deleting_someone_who_is_not_there_is_said_and_changes_nothing(workroom:
         workroom.delete("../../" + BEATRIX)
     assert others_in(workroom.root) == before
     assert len(workroom.clients()) == 2
+
+
+def test_a_count_that_cannot_be_written_down_does_not_say_that_she_is_still_there(
+    workroom: Store,
+) -> None:
+    workroom.say(workroom.stands.with_backup(workroom.now(), 2))
+    steps = [step.path.name for step in steps_of(lambda: workroom.delete(WILHELMINA))]
+    with failing_at(steps.index("store.json.new")):
+        workroom.delete(BEATRIX)
+    assert workroom.clients() == ()
 
 
 def test_what_cannot_be_deleted_now_is_at_the_next_opening(

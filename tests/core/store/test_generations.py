@@ -19,6 +19,7 @@ from tests.core.store.invented import (
     note_of,
     with_note,
 )
+from tests.core.store.steps import each_copy, killed_at
 
 HOUR_S, DAY_S = 3600, 24 * 3600
 START_S = 1_700_000_000
@@ -127,6 +128,22 @@ def test_the_room_of_a_file_that_dropped_out_is_used_and_given_back(
     store.close()
     assert not (home(tmp_path) / "client.spare.json").exists()
     assert kept_note(tmp_path) == "short"
+
+
+def test_a_file_that_was_dropping_out_and_is_the_newest_good_one_is_not_written_over(
+    tmp_path: Path,
+) -> None:
+    save_at(tmp_path, [0, 60, 120])
+    (home(tmp_path) / NAMES[1]).rename(home(tmp_path) / "client.spare.json")
+    current(tmp_path).write_bytes(b"spoilt")
+
+    def save(folder: Path) -> None:
+        store = Store(folder)
+        assert note_of(store.read(WILHELMINA)) == "at 60"
+        store.save(client("after"))
+
+    for copy, killed in each_copy(tmp_path, save, killed_at):
+        assert kept_note(copy) in (("at 60", "after") if killed else ("after",))
 
 
 def test_an_older_file_that_was_just_dropping_out_is_put_back(tmp_path: Path) -> None:

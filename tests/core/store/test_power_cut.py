@@ -9,7 +9,7 @@ import pytest
 
 from core.errors import WorkroomError
 from core.store.clients import Locked, Store
-from core.store.passcode import change_passcode, remove_passcode, set_passcode
+from core.store.passcode import remove_passcode, set_passcode
 from core.store.photos import read_photo
 from tests.core.store.invented import (
     BEATRIX,
@@ -72,7 +72,6 @@ SEALING: list[Verb] = [
     lambda store: store.save(other("the other's")),
     lambda store: set_passcode(store, PASSCODE),
     note("sealed"),
-    lambda store: change_passcode(store, PASSCODE, PASSCODE),
     lambda store: remove_passcode(store, PASSCODE),
     note("open again"),
 ]
