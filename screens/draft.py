@@ -15,6 +15,7 @@ from kivy.properties import (
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
+from core.keypad import BACK
 from screens import looks, tokens
 from screens.draft_view import DraftView
 from screens.page import Page
@@ -36,6 +37,8 @@ __all__ = ["DraftScreen", "caution", "draft_list", "draft_name", "draft_table", 
            "piece_sheet", "row_list", "sum_sheet"]  # fmt: skip
 
 DIGITS = "0123456789.,"
+STEPS = {"+": 1, "-": -1}
+BACKSPACE, ENTER = 8, (13, 271)
 
 NEAR_SHARE, NEAR_MOST = 0.6, 744
 """Wide, the table takes this share of the screen and no more than so much (dp)."""
@@ -45,6 +48,9 @@ TALL_SHARE = 0.62
 
 ROOMY, ROOMY_TALL = 640, 1100
 """From so high on (sp), wide and tall, everything can stand under the table at once."""
+
+GAPS = 5
+"""What lies between the parts of the column, shown or not (grid)."""
 
 TABLE_LEAST = 128
 """A level stays in sight over the open number (dp)."""
@@ -79,6 +85,10 @@ class CheckLine(OpenRow):
 
     row = ObjectProperty(None, allownone=True)
     owner = ObjectProperty(None, allownone=True)
+    warns = BooleanProperty(False)
+
+    def on_row(self, *_: object) -> None:
+        self.warns = bool(self.row and self.row.mark == "caution")
 
     def on_release(self) -> None:
         self.owner.turn_to("checks" if self.owner.page == "widths" else "widths")
@@ -160,7 +170,7 @@ class TablePage(DraftPage):
 
     def near_height(self, room: float, table: float, rest: float) -> float:
         """Return how high the table is with what stands under it, the pieces below (pixels)."""
-        needed, least = table + rest + dp(3 * tokens.GRID), rest + dp(TABLE_LEAST)
+        needed, least = table + rest + dp(GAPS * tokens.GRID), rest + dp(TABLE_LEAST)
         return max(min(needed, room * TALL_SHARE), min(least, room))
 
     def top(self, name: str) -> Widget:
@@ -211,12 +221,21 @@ class DraftScreen(Page):
         """The page that shows."""
         return next(iter(self.ids.body.children), None)
 
-    def on_key(self, _key: int, text: str) -> bool:
-        """Digits and points go to the keypad where a number lies open."""
+    def on_key(self, key: int, text: str) -> bool:
+        """Digits go to the keypad of the open number, plus and minus step it, Enter keeps it."""
         opened = self.view.opened
-        if opened is None or opened.opened.what == "name" or not text or text not in DIGITS:
+        if opened is None or opened.opened.what == "name":
             return False
-        self.view.press(text)
+        if text and text in DIGITS and opened.types:
+            self.view.press(text)
+        elif text and text in STEPS and opened.steps:
+            self.view.step(STEPS[text])
+        elif key == BACKSPACE and self.view.keys is not None:
+            self.view.press(BACK)
+        elif key in ENTER and self.view.keys is not None:
+            self.view.done()
+        else:
+            return False
         return True
 
     def _turn(self, *_: object) -> None:
@@ -248,7 +267,7 @@ def _details(view: DraftView) -> Widget:
 
 
 def _checks(view: DraftView) -> Widget:
-    made = DraftList(shows="CheckRowLine", owner=view)
+    made = DraftList(shows="CheckRowLine", owner=view, apart=4)
     _follow(view, made, checks="rows")
     return made
 

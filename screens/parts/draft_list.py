@@ -5,7 +5,7 @@ from pathlib import Path
 from kivy.graphics import Color
 from kivy.lang import Builder
 from kivy.metrics import dp, sp
-from kivy.properties import ObjectProperty
+from kivy.properties import BooleanProperty, ObjectProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from screens import looks, tokens
@@ -108,6 +108,10 @@ class CheckRowLine(BoxLayout):
 
     row = ObjectProperty(None, allownone=True)
     owner = ObjectProperty(None, allownone=True)
+    warns = BooleanProperty(False)
+
+    def on_row(self, *_: object) -> None:
+        self.warns = bool(self.row and self.row.mark == "caution")
 
 
 class SheetAmount(BoxLayout):

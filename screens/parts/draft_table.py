@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from kivy.clock import Clock
-from kivy.graphics import Color, Rectangle
+from kivy.graphics import Color, Rectangle, RoundedRectangle
 from kivy.lang import Builder
 from kivy.metrics import dp
 from kivy.properties import ListProperty, NumericProperty, ObjectProperty
@@ -48,6 +48,7 @@ class DraftLine(Widget):
         for name in ("pos", "size"):
             self.fbind(name, self.arrange)
         self.off.fbind("text", self.arrange)
+        self.mark.fbind("kind", self.arrange)
         self.finished.fbind("text", self.arrange)
         colours.bind(ink=self._fill, rule=self.arrange, agrees=self._fill)
         self.fbind("row", self._fill)
@@ -64,8 +65,9 @@ class DraftLine(Widget):
         self.wanted.text, self.wanted.colour = row.wanted, colours.ink
         self.mark.kind, self.mark.otherwise = row.mark, colours.ink
         self.finished.text, self.finished.bold = row.finished, bool(row.mark)
-        self.finished.colour = colours.agrees if row.mark == "agrees" else colours.ink
-        self.off.text, self.off.colour = row.second, colours.ink
+        inks = {"agrees": colours.agrees, "caution": colours.caution_ink}
+        self.finished.colour = self.off.colour = inks.get(row.mark, colours.ink)
+        self.off.text, self.mark.ground = row.second, colours.caution
         self._fill_cells()
 
     def _fill_cells(self) -> None:
@@ -117,8 +119,15 @@ class DraftLine(Widget):
         self.off.size, self.off.pos = (self.off.needed_width, off), (self.finished.x, y)
 
     def _rule_off(self) -> None:
+        """Draw the line above, and the caution's ground under what is off."""
         self.canvas.before.clear()
         with self.canvas.before:
+            if self.mark.kind == "caution":
+                Color(*colours.caution)
+                right = max(self.mark.right, self.off.right) + dp(4)
+                x, y = self.finished.x - dp(6), self.off.y if self.off.text else self.finished.y
+                RoundedRectangle(pos=(x, y), size=(right - x, self.finished.top - y),
+                                 radius=[dp(tokens.CORNER)])  # fmt: skip
             Color(*colours.rule)
             Rectangle(pos=(self.x, self.top - dp(1)), size=(self.width, dp(1)))
 

@@ -171,11 +171,13 @@ def test_digits_of_a_real_keyboard_type_the_open_width(start):
     open_draft(hand)
     hand.tap(cells(hand, "Waist")[0])
     hand.settle()
-    for digit in "11":
-        hand.key(digit)
+    for key in ("1", "2", "\b", "1", "enter"):
+        hand.key(key)
     hand.settle()
-    press(hand, "Done")
     assert front(hand)["width"]["waist"] == "11"
+    hand.key("-")
+    hand.settle()
+    assert front(hand)["width"]["waist"] == "10 7/8"
 
 
 def test_a_width_below_its_allowances_is_refused_in_words(start):
@@ -492,21 +494,31 @@ def client_without_garments(name="Ysolde Fennimore"):
     return document
 
 
-def test_a_worked_out_draft_is_a_few_touches_from_the_client(start, tmp_path):
+def key_of(hand, name):
+    """The widget that a part of the screen calls by this id."""
+    return next(part.ids[name] for part in hand.screen.walk() if name in part.ids)
+
+
+def test_a_worked_out_draft_is_a_few_touches_from_the_client(start):
     hand = start()
     document = client_without_garments()
-    hand.app.room.add_client(document, "draft")  # stands for the touch on New garment
+    fill_here(hand, document)
+    hand.app.room.open_client(document["client"]["id"], "client")
     hand.settle()
-    touches = 1
+    hand.tap(key_of(hand, "new_garment"))
+    hand.settle()
     touch(hand, "Sheath dress with waist darts")
-    touches += 1
-    assert hand.app.room.view.page == "widths"
-    assert "Worked out from the tape" in hand.ids.said.rows[0]
-    # waist 32 / 4 + ease 1 / 4 + front more + dart 1 + seam 1; her front arc 17: (17 - 16) / 2
-    assert cells(hand, "Waist")[0].text == "10 3/4"
+    touches = 2
+    assert (hand.app.room.here, hand.app.room.view.page) == ("draft", "widths")
     assert touches <= 6
+    assert "Worked out from the tape" in hand.ids.said.rows[0]
+    # waist 33 / 4 + ease 1 / 4 + front more + dart 1 + seam 1; her front arc 17: (17 - 16 1/2) / 2
+    assert cells(hand, "Waist")[0].text == "10 3/4"
     made = stored(hand, document["client"]["id"])["garments"][0]
     assert made["layers"][0]["rings"][0]["pieces"][0]["width"]["waist"] == "10 3/4"
+    hand.tap(hand.ids.head.ids.back)
+    hand.settle()
+    assert hand.app.room.here == "client"
 
 
 def test_a_client_without_a_tape_is_led_to_it(start):

@@ -10,7 +10,6 @@ from screens.parts.draft_chosen import Drafting, Opened
 from tests.screens.folders import DEMO, DEMO_ID
 from tests.screens.tablet import SCREENS, Tablet
 from tests.screens.test_every_screen import (
-    LONG,
     test_every_sign_that_is_shown_is_in_the_font_that_shows_it,
     test_every_touch_target_can_be_brought_into_the_window,
     test_every_touch_target_fits_a_finger,
@@ -27,6 +26,11 @@ __all__ = [
     "test_only_the_four_sizes_of_letters_are_used",
     "test_two_touch_targets_are_never_nearer_than_eight",
 ]
+
+LONG = (
+    "This could not be saved (no room is left on the device). Everything up to the touch before it"
+    " is safe: make room, and touch it again"
+)
 
 GARMENT = DEMO["garments"][0]["id"]
 WAIST = Opened("width", "front", "waist")
