@@ -66,6 +66,7 @@ class Paper:
         self.width, self.height = SIZES_MM[size]
         self.pages = 0
         wanted = OWN_SIGNS | frozenset(signs)
+        self._ems: dict[tuple[str, bool], float] = {}
         self._faces = {cut: typeface(cut, wanted) for cut in CUTS}
         self._pdf = FPDF(unit="mm", format=(self.width, self.height))
         self._pdf.set_auto_page_break(False)
@@ -108,24 +109,38 @@ class Paper:
 
     def width_of(self, text: str, style: Style) -> float:
         """Return how wide a clean text is, in mm."""
-        widths = self._face(style).widths
-        return sum(widths.get(sign, 0.0) for sign in text) * style.size * MM_PER_POINT
+        ems = self._ems.get((text, style.bold))
+        if ems is None:
+            widths = self._face(style).widths
+            ems = sum(widths.get(sign, 0.0) for sign in text)
+            self._ems[text, style.bold] = ems
+        return ems * style.size * MM_PER_POINT
 
     def wrapped(self, text: str, width: float, style: Style) -> list[str]:
         """Return a text in lines that fit ``width`` mm; a longer word is broken."""
-        lines = [""]
+        lines, used = [""], 0.0
+        space = self.width_of(" ", style)
         for word in self.clean(text).split(" "):
-            longer = f"{lines[-1]} {word}" if lines[-1] else word
-            if self.width_of(longer, style) <= width:
-                lines[-1] = longer
+            wide = self.width_of(word, style)
+            if lines[-1] and used + space + wide <= width:
+                lines[-1] += f" {word}"
+                used += space + wide
                 continue
             if lines[-1]:
                 lines.append("")
-            for sign in word:
-                if lines[-1] and self.width_of(lines[-1] + sign, style) > width:
-                    lines.append("")
-                lines[-1] += sign
+            parts = self._broken(word, width, style) if wide > width else [word]
+            lines[-1:] = parts
+            used = self.width_of(parts[-1], style)
         return lines
+
+    def _broken(self, word: str, width: float, style: Style) -> list[str]:
+        """Return a word that is longer than a line in parts that fit."""
+        parts = [""]
+        for sign in word:
+            if parts[-1] and self.width_of(parts[-1] + sign, style) > width:
+                parts.append("")
+            parts[-1] += sign
+        return parts
 
     def at_most(self, text: str, width: float, style: Style, most: int) -> list[str]:
         """Return a text in so many lines at most; one that is longer ends in ``…``."""

@@ -16,7 +16,7 @@ HEAD_MM = 82.0
 """Where the pieces begin: under the squares and the names of the strips."""
 
 _FOOT_MM = 14.0
-_FINE_MM = 2.0
+_FINE_MM = 4.0
 """A line is drawn through points this far apart."""
 
 TITLE = Style(15, bold=True)
