@@ -4,13 +4,13 @@ from pathlib import Path
 
 from kivy.clock import Clock
 from kivy.lang import Builder
-from kivy.metrics import dp
+from kivy.metrics import dp, sp
 from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.floatlayout import FloatLayout
-from kivy.uix.textinput import TextInput
 
 from core.keypad import BACK, CLEAR, POINTS
+from core.sitting import WAIST_FOUND
 from screens import tokens
 from screens.page import Page
 from screens.parts import field, figure, head, keypad, row_list, taken_list, upright
@@ -28,19 +28,22 @@ SHORT = 40
 """A question of so many signs is lettered in the size of the text, a longer one smaller."""
 
 
-class Title(Words):
-    """The name of the number: as large as fits on one line, else in the size of the text."""
+WIDEST = {"in": "88 7/8", "cm": "188.8", "mm": "1888"}
+"""By unit about the widest number there is: the place for it does not change while it is typed."""
 
-    def __init__(self, **kwargs: object) -> None:
-        super().__init__(bold=True, **kwargs)
-        for name in ("text", "width"):
-            self.fbind(name, self._fit)
+HOW_FOUND, SIDE = " ".join(WAIST_FOUND), "her right"
 
-    def _fit(self, *_: object) -> None:
-        hand = Hand(tokens.KEY, True)
-        wide = max((width_of_line(line, hand) for line in lines_of(self.text, hand, float("inf"))),
-                   default=0.0)  # fmt: skip
-        self.letter = tokens.KEY if wide <= self.width else tokens.TEXT
+
+def _width(text: str, hand: Hand) -> float:
+    """Return how wide a text is on one line."""
+    return max((width_of_line(line, hand) for line in lines_of(text, hand, float("inf"))),
+               default=0.0)  # fmt: skip
+
+
+class LastWord(Words):
+    """Last time's day, value or change: one over the other, or ``stacked`` in a line."""
+
+    stacked = BooleanProperty(False)
 
 
 class AskBar(BoxLayout):
@@ -93,7 +96,7 @@ class SpeakKey(Press):
         self.owner.speak()
 
 
-class WornField(TextInput):
+class WornField(field.PlainField):
     """The foundation she wears, kept at every sign."""
 
     owner = ObjectProperty(None, allownone=True)
@@ -102,6 +105,7 @@ class WornField(TextInput):
     def on_kept(self, _field: object, kept: str) -> None:
         if self.text.strip() != kept:
             self.text = kept
+            self.cursor = (0, 0)
 
     def on_text(self, _field: object, text: str) -> None:
         if self.owner is not None:
@@ -116,38 +120,62 @@ class WornBlock(BoxLayout):
 
 
 class TapeDesk(FloatLayout):
-    """The parts of one number, each in its place: wide, tall, or for the left hand."""
+    """The parts of one number, each in its place: wide, tall, or for the left hand.
+
+    ``letters`` is how much larger the letters are than drawn; ``stacked``: last time stands
+    below the number, because beside it is no room; ``narrow``: so do the small choices, and
+    ``narrow_sides`` her two sides.
+    """
 
     page = ObjectProperty(None, allownone=True)
     view = ObjectProperty(None, allownone=True)
     wide = BooleanProperty(True)
     left_handed = BooleanProperty(False)
     here = StringProperty("")
+    letters = NumericProperty(1)
+    stacked = BooleanProperty(False)
+    narrow = BooleanProperty(False)
+    narrow_sides = BooleanProperty(False)
+    key_height = NumericProperty(0)
 
     def __init__(self, **kwargs: object) -> None:
         self._bring_soon = Clock.create_trigger(self._bring, 0)
+        self.letters = sp(1) / dp(1)
         super().__init__(**kwargs)
 
     def on_kv_post(self, _base: object) -> None:
+        ids = self.ids
         for name in ("size", "pos", "wide", "left_handed"):
             self.fbind(name, self._trigger_layout)
-        for name in ("words", "beside"):
-            self.ids[name].fbind("minimum_height", self._trigger_layout)
-        self.ids.rows.fbind("height", self.on_here)
-        self.ids.list.fbind("height", self.on_here)
+        for part, need in (("words", "minimum_height"), ("beside", "minimum_height"),
+                           ("progress", "needed_height"), ("order", "needed_height"),
+                           ("unit", "needed_width"), ("value", "needed_width"),
+                           ("last_caption", "needed_width")):  # fmt: skip
+            ids[part].fbind(need, self._trigger_layout)
+        ids.rows.fbind("height", self.on_here)
+        ids.list.fbind("height", self.on_here)
 
     def do_layout(self, *_: object, **__: object) -> None:
         """Put each part in its place; sizes go to dp and back here and nowhere else."""
-        each = dp(1)
+        ids, each = self.ids, dp(1)
         room = Room(
-            self.width / each, self.height / each, self.wide, self.left_handed,
-            self.ids.words.minimum_height / each, self.ids.beside.minimum_height / each,
+            self.width / each, self.height / each, self.wide, self.left_handed, self.letters,
+            *(need / each for need in (ids.words.minimum_height, ids.beside.minimum_height,
+                                       ids.progress.needed_height, ids.order.needed_height)),
         )  # fmt: skip
         for name, box in places(room).items():
-            part = self.ids[name]
+            part = ids[name]
             part.size = box.width * each, box.height * each
             part.pos = self.x + box.x * each, self.y + box.y * each
-        self.ids.key_block.key_width = room.key_width * each
+        ids.key_block.key_width = room.key_width * each
+        self.key_height = room.key_height * each
+        overflows = ids.words.minimum_height > ids.number.height
+        ids.number.scroll_y = 0 if overflows and self.page.asking else 1
+        widest = _width(WIDEST[self.page.unit], Hand(tokens.GIANT, True))
+        needs = max(widest, ids.value.needed_width) + ids.unit.needed_width + 2 * dp(16)
+        self.stacked = needs + max(dp(120), ids.last_caption.needed_width) > ids.number.width
+        self.narrow = _width(HOW_FOUND, Hand(tokens.SMALL)) + dp(40) > ids.beside.width
+        self.narrow_sides = 2 * _width(SIDE, Hand(tokens.TEXT)) + dp(40) > ids.beside.width
 
     def on_here(self, *_: object) -> None:
         """Bring the number in hand near the top of the list, once its rows have settled."""
@@ -166,7 +194,6 @@ class TapeDesk(FloatLayout):
 class TapeScreen(Page):
     """One number at a time; its order and what it takes for lie behind a touch."""
 
-    left_handed = BooleanProperty(False)
     shows_order = BooleanProperty(False)
 
     def __init__(self, **kwargs: object) -> None:

@@ -11,11 +11,12 @@ GROUP_GAP, GROUP_GAP_TALL = 24, 16
 ACTIONS, ACTIONS_TALL = 152, 176
 FOOT, FOOT_TALL = 8, 24
 KEY_LEAST, KEY_WIDE, KEY_HIGH_TALL, KEY_WIDE_TALL = 56, 88, 96, 104
+"""A digit's key; larger letters take of its height, down to the height of their own line."""
 KEYS_SHARE_WIDE, KEYS_SHARE_HIGH, KEYS_SHARE_TALL = 0.52, 0.52, 0.34
 LIST_SHARE, LIST_LEAST, LIST_MOST = 0.194, 176, 248
-PROGRESS, BAR, CAPTION = 40, 8, 24
+BAR, CAPTION = 8, 24
 ORDER_WIDE = 232
-FIGURE_SHARE, LIST_BELOW = 0.35, 200
+FIGURE_SHARE, LIST_BELOW = 0.32, 128
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,14 +31,17 @@ class Box:
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """What there is to share out; the last two are what the words and what is beside need."""
+    """What there is to share out, how large the letters are, and what some parts need."""
 
     width: float
     height: float
     wide: bool
     left_handed: bool
+    letters: float
     words: float
     beside: float
+    progress: float
+    order: float
 
     @property
     def key_width(self) -> float:
@@ -50,9 +54,19 @@ class Room:
 
     @property
     def key_height(self) -> float:
-        if self.wide:
-            return _within(KEY_LEAST, (self.height * KEYS_SHARE_HIGH - 3 * GRID) / 4, KEY_WIDE)
-        return _within(KEY_LEAST, (self.height * KEYS_SHARE_TALL - 3 * GRID) / 4, KEY_HIGH_TALL)
+        share, most = (
+            (KEYS_SHARE_HIGH, KEY_WIDE) if self.wide else (KEYS_SHARE_TALL, KEY_HIGH_TALL)
+        )  # fmt: skip
+        least = KEY_LEAST * self.letters
+        return _within(least, (self.height * share - 3 * GRID) / 4, most / self.letters)
+
+    @property
+    def caption(self) -> float:
+        return CAPTION * self.letters
+
+    @property
+    def order_key(self) -> float:
+        return max(BUTTON, self.order + GRID)
 
 
 def places(room: Room) -> dict[str, Box]:
@@ -78,19 +92,20 @@ def _wide(room: Room) -> dict[str, Box]:
     between = MARGIN + column + MARGIN
     stand = x - MARGIN - between
     beside = FOOT + room.beside + (2 * GRID if room.beside else 0)
+    bar = top - room.progress - GRID - BAR
+    listed = FOOT + room.order_key + GRID
     return {
-        "progress": Box(MARGIN, top - PROGRESS, column, PROGRESS),
-        "bar": Box(MARGIN, top - PROGRESS - BAR, column, BAR),
-        "order": Box(MARGIN, FOOT, column, BUTTON),
-        "list": Box(MARGIN, FOOT + BUTTON + GRID, column,
-                    top - PROGRESS - BAR - GRID - FOOT - BUTTON - GRID),
-        "seen_from": Box(between, top - CAPTION, stand, CAPTION),
-        "figure": Box(between, beside, stand, top - CAPTION - GRID - beside),
+        "progress": Box(MARGIN, top - room.progress, column, room.progress),
+        "bar": Box(MARGIN, bar, column, BAR),
+        "order": Box(MARGIN, FOOT, column, room.order_key),
+        "list": Box(MARGIN, listed, column, bar - GRID - listed),
+        "seen_from": Box(between, top - room.caption, stand, room.caption),
+        "figure": Box(between, beside, stand, top - room.caption - GRID - beside),
         "beside": Box(between, FOOT, stand, room.beside),
         "number": Box(x, over, work, top - over),
         "key_block": Box(x, FOOT, keys, high),
         "actions": Box(x + keys + GROUP_GAP, FOOT, ACTIONS, high),
-    }  # fmt: skip
+    }
 
 
 def _tall(room: Room) -> dict[str, Box]:
@@ -99,17 +114,20 @@ def _tall(room: Room) -> dict[str, Box]:
     keys = 5 * room.key_width + 3 * GRID + GROUP_GAP_TALL
     high = 4 * room.key_height + 3 * GRID
     top, over = room.height - GRID, FOOT_TALL + high + 2 * GRID
-    below = top - BUTTON - GRID - BAR - 2 * GRID
+    row = max(room.order_key, room.progress)
+    bar = top - row - GRID - BAR
+    below = bar - 2 * GRID
     column = inside * FIGURE_SHARE
     x = MARGIN + column + MARGIN
     number = min(room.words, below - over - LIST_BELOW)
     beside = over + room.beside + (2 * GRID if room.beside else 0)
     return {
-        "progress": Box(MARGIN, top - BUTTON, inside - ORDER_WIDE - GRID, BUTTON),
-        "order": Box(MARGIN + inside - ORDER_WIDE, top - BUTTON, ORDER_WIDE, BUTTON),
-        "bar": Box(MARGIN, top - BUTTON - GRID - BAR, inside, BAR),
-        "seen_from": Box(MARGIN, below - CAPTION, column, CAPTION),
-        "figure": Box(MARGIN, beside, column, below - CAPTION - GRID - beside),
+        "progress": Box(MARGIN, top - row, inside - ORDER_WIDE - GRID, row),
+        "order": Box(MARGIN + inside - ORDER_WIDE, top - room.order_key, ORDER_WIDE,
+                     room.order_key),
+        "bar": Box(MARGIN, bar, inside, BAR),
+        "seen_from": Box(MARGIN, below - room.caption, column, room.caption),
+        "figure": Box(MARGIN, beside, column, below - room.caption - GRID - beside),
         "beside": Box(MARGIN, over, column, room.beside),
         "number": Box(x, below - number, room.width - MARGIN - x, number),
         "list": Box(x, over, room.width - MARGIN - x, below - number - 2 * GRID - over),

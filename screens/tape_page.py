@@ -1,6 +1,6 @@
 """The tape in words: what was chosen on it, and everything that shows of one number."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
@@ -125,9 +125,10 @@ def settled(document: Document, chosen: Chosen, today: str, sixteenths: bool) ->
     """Return what was chosen with everything in it that is still open."""
     on = chosen.on or today
     numbers = numbers_of(document, on, kinds_for(document, chosen))
-    number, reading = chosen.number, chosen.reading
-    if number not in numbers:
-        number, reading = come_back(document, on, numbers), 0
+    number = _there(numbers, chosen.number)
+    reading = chosen.reading if number == chosen.number else 0
+    if number is None:
+        number = come_back(document, on, numbers)
     unit = chosen.unit or unit_of(document)
     return replace(
         chosen,
@@ -137,6 +138,17 @@ def settled(document: Document, chosen: Chosen, today: str, sixteenths: bool) ->
         unit=unit,
         keys=_keys(document, replace(chosen, on=on, reading=reading), number, unit, sixteenths),
     )
+
+
+def _there(numbers: Sequence[Number], wanted: Number | None) -> Number | None:
+    """Return the number that was asked for, or the first side of it where it has two now.
+
+    One that the garment does not need is taken all the same, as long as it is known.
+    """
+    if wanted is None or wanted in numbers:
+        return wanted
+    same = (number for number in numbers if number.measurement == wanted.measurement)
+    return next(same, wanted if wanted.measurement in catalogue() else None)
 
 
 def kinds_for(document: Document, chosen: Chosen) -> tuple[str, ...]:
@@ -271,7 +283,7 @@ def _reading_words(read: Page) -> str:
     """Return which reading is in hand, and what is kept where there are more than one."""
     which = f"{_ORDINALS[read.reading]} reading"
     if len(read.readings) > 1:
-        return f"{which}\n{read.kept} is kept"
+        return f"{which}: {read.kept} is kept"
     return which if read.reading else ""
 
 

@@ -41,13 +41,11 @@ __all__ = ["Chosen", "TapePage", "TapeView"]
 class TapeView(View):
     """One number of a sitting, with what is around it; ``today`` is asked for the day.
 
-    ``sixteenths``: a second touch on an eighth is a sixteenth more.  ``speaks``: each number is
-    said as it comes, where the device can.
+    ``speaks``: each number is said as it comes, where the device can.
     """
 
     name = "tape"
     page = ObjectProperty(TapePage(), rebind=True)
-    sixteenths = BooleanProperty(False)
     speaks = BooleanProperty(False)
     can_speak = BooleanProperty(False)
 
@@ -70,18 +68,21 @@ class TapeView(View):
     def work_out(self, file: FittingFile | None, chosen: Chosen | None) -> tuple[TapePage, Chosen]:
         document = file.data if file is not None else {}
         asked = self._as_left(str(document["client"]["id"]), chosen or Chosen())
-        now = settled(document, asked, self._today().isoformat(), self.sixteenths)
+        sixteenths = self.room.settings.sixteenths
+        now = settled(document, asked, self._today().isoformat(), sixteenths)
         return page(document, now), now
 
     def lay_out(self, shown: tuple[TapePage, Chosen], chosen: Chosen | None) -> None:
-        before = self.page.spoken
+        before = self.page
         self.page, self.chosen = shown
-        self._left[self.room.client_id] = self.chosen
-        if self.speaks and self.page.spoken not in ("", before):
+        left = replace(self.chosen, keys=None, arranging=False, picked="")
+        self._left[self.room.client_id] = left
+        if self.speaks and (self.page.title, self.page.side) != (before.title, before.side):
             self._voice.say(self.page.spoken)
 
     def put_away(self) -> None:
         super().put_away()
+        self._voice.hush()
         self._left.clear()
         self.page = TapePage()
 

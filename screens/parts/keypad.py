@@ -31,7 +31,7 @@ class Key(WordKey):
     sign = StringProperty("")
 
     def __init__(self, sign: str = "", **kwargs: object) -> None:
-        super().__init__(wraps=False, **kwargs)
+        super().__init__(wraps=False, shrinks=True, indent=4, **kwargs)
         self.sign = sign
 
     def on_sign(self, _key: object, sign: str) -> None:

@@ -1,6 +1,6 @@
 """Save pictures of the tape as she sees it.
 
-    python -m tests.screens.tape_pictures FOLDER [WORD ...] [--dark] [--dense] [--left]
+    python -m tests.screens.tape_pictures FOLDER [WORD ...] [--dark] [--dense] [--left] [--largest]
 
 Each picture whose name has one of the words is made, wide and tall; without words all are.
 """
@@ -119,13 +119,15 @@ PICTURES = {
 }  # fmt: skip
 
 
-def show(running, folder, document, values, screen="landscape", chosen=None):
+def show(running, folder, document, values, screen="landscape", chosen=None, **settings):
     """Start the app on the tape of one client and return the hand that works it."""
+    from core.settings import Settings, write_settings
     from core.store.clients import Store
     from screens.app import PinsToSeamsApp
 
     with Store(folder) as store:
         store.save(with_values(document, values))
+    write_settings(folder, Settings(**settings))
     hand = running(PinsToSeamsApp(folder, lambda: NOON), screen)
     hand.app.room.open_client(document["client"]["id"], "tape", chosen)
     hand.frames(2)
@@ -136,9 +138,11 @@ def show(running, folder, document, values, screen="landscape", chosen=None):
 def main():
     given = _arguments()
     window = tablet.open_window()
-    from screens.tokens import colours
-
-    colours.theme = "dark" if given.dark else "light"
+    settings = {
+        "text": "largest" if given.largest else "normal",
+        "light": "dark" if given.dark else "light",
+        "left_handed": given.left,
+    }
     given.folder.mkdir(parents=True, exist_ok=True)
     for name, (document, values, acts) in PICTURES.items():
         if given.words and not any(word == name for word in given.words):
@@ -147,9 +151,8 @@ def main():
             running = tablet.Tablet(window, given.folder)
             folder = Path(tempfile.mkdtemp())
             screen = " ".join(["dense"] * given.dense + [shape] * (shape == "portrait"))
-            hand = show(running, folder, document, values, screen or "landscape")
-            hand.screen.left_handed = given.left
-            hand.settle()
+            name_of_size = screen or "landscape"
+            hand = show(running, folder, document, values, name_of_size, **settings)
             for act in acts:
                 act(hand)
             hand.settle()
@@ -164,6 +167,7 @@ def _arguments():
     parser.add_argument("--dark", action="store_true")
     parser.add_argument("--dense", action="store_true")
     parser.add_argument("--left", action="store_true")
+    parser.add_argument("--largest", action="store_true")
     return parser.parse_args()
 
 

@@ -80,12 +80,14 @@ def folder(tmp_path):
 @pytest.fixture
 def tape(launch, folder):
     """``tape(client, values)`` opens the app on the tape of a client."""
+    from screens.tokens import sizes
 
-    def begin(document=None, values=(), screen="landscape", chosen=None):
+    def begin(document=None, values=(), screen="landscape", chosen=None, **settings):
         given = document or client(FISHTAIL, MARCH)
-        return Counted(show(launch, folder, given, dict(values), screen, chosen))
+        return Counted(show(launch, folder, given, dict(values), screen, chosen, **settings))
 
     yield begin
+    sizes.scale = 1.0
     gc.unfreeze()  # what an app keeps out of tidying for good would pile up from test to test
 
 
@@ -152,6 +154,27 @@ def test_every_key_is_on_the_disk_before_the_next_one(tape, folder):
     tape.press("clear")
     assert "waist_girth" not in values(folder)
     assert tape.shown("value") == ""
+
+
+def test_with_sixteenths_a_second_touch_on_an_eighth_is_one_more(tape, folder):
+    tape = tape(sixteenths=True)
+    tape.go("waist_girth")
+    tape.press("3", "3", "1/8", "1/8")
+    assert values(folder)["waist_girth"] == "33 3/16"
+
+
+def test_a_number_touched_elsewhere_is_the_one_shown(tape, folder):
+    from core.tape_order import Number
+    from screens.tape_page import Chosen
+
+    tape = tape(client(BODICE, MARCH), chosen=Chosen(number=Number("wrist_girth")))
+    assert tape.number == "wrist_girth:left"
+    tape.app.room.go("tape", Chosen(number=Number("height")))
+    tape.frames(2)
+    tape.press("6", "6")
+    assert values(folder) == {"height": "66"}
+    tape.touch("next")
+    assert tape.number == "heel_of_the_day"
 
 
 def test_the_number_the_line_of_help_and_last_time_stand_beside_it(tape):
@@ -398,7 +421,7 @@ def test_a_second_reading_is_kept_beside_the_first(tape, folder):
     tape.press("3", "3", "1/4")
     assert today(folder)["readings"] == {"waist_girth": ["33", "33 1/4"]}
     assert values(folder)["waist_girth"] == "33 1/8"
-    assert tape.shown("reading") == "second reading\n33 1/8 is kept"
+    assert tape.shown("reading") == "second reading: 33 1/8 is kept"
 
 
 def test_readings_far_apart_ask_for_a_third(tape, folder):
@@ -413,7 +436,7 @@ def test_readings_far_apart_ask_for_a_third(tape, folder):
     assert today(folder)["readings"]["waist_girth"] == ["33", "33 1/2", "33"]
     assert values(folder)["waist_girth"] == "33"
     tape.touch("read_again")
-    assert (tape.shown("value"), tape.shown("reading")) == ("33", "first reading\n33 is kept")
+    assert (tape.shown("value"), tape.shown("reading")) == ("33", "first reading: 33 is kept")
 
 
 def test_clearing_one_of_two_readings_to_type_it_anew_keeps_the_other(tape, folder):
@@ -653,9 +676,13 @@ def each_state(tape):
             yield f"{state}, {'left' if left_handed else 'right'}"
 
 
-@pytest.mark.parametrize("screen", ["landscape", "portrait", "dense", "dense portrait"])
-def test_fingers_fit_and_nothing_is_cut_off_in_every_size(tape, screen):
-    tape = tape(screen=screen)
+@pytest.mark.parametrize(
+    ("screen", "text"),
+    [("landscape", "normal"), ("portrait", "normal"), ("dense", "normal"),
+     ("dense portrait", "normal"), ("landscape", "largest"), ("portrait", "largest")],
+)  # fmt: skip
+def test_fingers_fit_and_nothing_is_cut_off_in_every_size(tape, screen, text):
+    tape = tape(screen=screen, text=text)
     wrong = {}
     for state in each_state(tape):
         for check in (
@@ -693,12 +720,14 @@ def test_the_keys_are_as_large_as_a_thumb_likes_them(tape, screen, size):
 
 
 def test_left_handed_the_keys_stand_at_the_left(tape):
-    tape = tape()
-    assert every.box(find(tape, "key_block"))[0] > every.box(find(tape, "figure"))[2]
-    tape.screen.left_handed = True
-    tape.settle()
+    tape = tape(left_handed=True)
     assert every.box(find(tape, "key_block"))[2] < every.box(find(tape, "figure"))[0]
     assert every.box(find(tape, "next"))[0] < every.box(key_of(tape, "1"))[0]
+
+
+def test_right_handed_the_keys_stand_at_the_right(tape):
+    tape = tape()
+    assert every.box(find(tape, "key_block"))[0] > every.box(find(tape, "figure"))[2]
 
 
 def test_turning_the_tablet_keeps_the_number(tape):
