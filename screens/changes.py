@@ -9,12 +9,13 @@ from kivy.properties import ObjectProperty, StringProperty
 from screens.page import Page
 from screens.parts import caution, header, levels, pins, row_list, steps
 from screens.parts.press import Press
+from screens.tokens import letters_are_larger
 
 __all__ = ["ChangesScreen", "LeadChoice", "caution", "header", "levels", "pins", "row_list",
            "steps"]  # fmt: skip
 
 
-STRIP_SHARE, STRIP_MOST, STRIP_LEAST = 0.42, 400, 150
+STRIP_SHARE, STRIP_MOST, STRIP_LEAST = 0.42, 400, 104
 """The levels strip takes no more of the height, so that the pins below it stay in sight."""
 
 PINS_LEAST = 136
@@ -33,6 +34,11 @@ class ChangesScreen(Page):
 
     Wide, the list stands beside the pins; tall, below them.
     """
+
+    @property
+    def narrow(self) -> bool:
+        """Tell whether the three keys of who leads need a line of their own."""
+        return letters_are_larger()
 
     def strip_room(self, column: float, editor: float, has_pins: bool) -> float:
         """Return how high the levels strip may be beside the editor and the first pins."""

@@ -9,7 +9,18 @@ from kivy.properties import NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from screens.page import Page
-from screens.parts import day_picker, field, head, listed, over_time, panel, photo, place, roll
+from screens.parts import (
+    day_picker,
+    field,
+    flow,
+    head,
+    listed,
+    over_time,
+    panel,
+    photo,
+    place,
+    roll,
+)
 from screens.parts.listed import ListedLine
 from screens.parts.panel import Panel
 from screens.parts.press import OpenRow, Press
@@ -46,11 +57,30 @@ class HerGarmentBlock(BoxLayout):
     owner = ObjectProperty(None, allownone=True)
 
 
-class GarmentKeys(BoxLayout):
-    """What can be planned for a garment."""
+class PlanKey(Press):
+    """One thing that can be planned or opened; ``row`` is its verb, its words, and whether."""
 
     row = ObjectProperty(None, allownone=True)
     owner = ObjectProperty(None, allownone=True)
+
+    def on_release(self) -> None:
+        self.owner.plan_for(self.row[0])
+
+
+class GarmentKeys(flow.Flow):
+    """What can be planned for a garment."""
+
+    row = ObjectProperty(None, allownone=True)
+
+    def on_row(self, *_: object) -> None:
+        fitted = bool(self.row and self.row.fitted)
+        self.rows = [("draft", "Draft", True), ("changes", "Changes", fitted),
+                     ("next fitting", "Next fitting", True), ("due", "Due", True),
+                     ("collected", "Collected", True)]  # fmt: skip
+
+    def key(self, verb: str) -> Press:
+        """Return the key of a verb."""
+        return next(key for key in self.children if key.row[0] == verb)
 
 
 class HerFittingLine(ListedLine):

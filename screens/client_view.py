@@ -134,6 +134,16 @@ class ClientView(View):
         opened = "" if self.chosen.planning == garment_id else garment_id
         self.room.choose(replace(self.chosen, planning=opened))
 
+    def plan_for(self, verb: str) -> None:
+        """Do what a key under the garment says that is planned for."""
+        garment_id = self.chosen.planning
+        if verb == "draft":
+            self.open_draft(garment_id)
+        elif verb == "changes":
+            self.open_fitting(garment_id, "")
+        else:
+            self.ask_day(verb, garment_id)
+
     # -- days -----------------------------------------------------------------
 
     def ask_day(self, about: str, garment_id: str = "") -> None:

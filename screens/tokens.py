@@ -48,6 +48,10 @@ COLUMNS = {"label": 104, "body": 68, "ease": 68, "wanted": 80, "as_sewn": 76, "p
            "not_measured": 136}  # fmt: skip
 """The levels strip: what is left over takes the rest."""
 
+COLUMNS_LARGE = {"label": 108, "body": 74, "ease": 74, "wanted": 90, "as_sewn": 96, "pinned": 92,
+                 "not_measured": 148}  # fmt: skip
+"""With larger letters its figures are of the small size, which then is as large as the text was."""
+
 LIGHT = {
     "paper": "#EFE9DD", "sheet": "#FBF8F2", "well": "#E3DBCB", "cloth": "#DCD2BF",
     "ink": "#221E19", "soft": "#5B5347", "edge": "#847965", "rule": "#D3CAB8",
@@ -111,6 +115,26 @@ class Sizes(EventDispatcher):
 
 
 sizes = Sizes()
+
+
+def letters_are_larger() -> bool:
+    """Tell whether the letters are larger than drawn: asked when a screen is made."""
+    return Metrics.fontscale > 1
+
+
+def column(name: str) -> int:
+    """Return how wide a column of the levels strip is (dp)."""
+    return (COLUMNS_LARGE if letters_are_larger() else COLUMNS)[name]
+
+
+def figure() -> int:
+    """Return the size of the figures of a table."""
+    return SMALL if letters_are_larger() else TEXT
+
+
+def one_number() -> int:
+    """Return the size of the one number of a screen that much else stands on."""
+    return KEY if letters_are_larger() else GIANT
 
 
 def register_fonts() -> None:

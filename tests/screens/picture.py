@@ -1,99 +1,80 @@
-"""Save a picture of a screen, as it stands on the demo client.
+"""Save a picture of a screen at its fullest, or of all of them.
 
-    python -m tests.screens.picture changes OUT.png [--portrait] [--dense] [--dark]
-        [--lead tape] [--pin 5] [--open] [--due] [--wrong]
+    python -m tests.screens.picture NAME OUT.png [--portrait] [--dense] [--dark] [--left]
+        [--text largest] [--said]
+    python -m tests.screens.picture all OUTDIR
 
-The screens are ``changes``, ``day book``, ``passcode`` and ``closed``.  ``--pin`` takes that pin
-in hand, ``--open`` opens the sum of the first level and of the first step, ``--due`` reminds of
-a backup, and ``--wrong`` tries a passcode that is none.
+The names are those of ``stages``; ``all`` makes every one of them, wide and tall, light and
+dark.  ``--said`` shows what could not be done and what is being done, too.
 """
 
 import argparse
 import tempfile
+from collections.abc import Iterator
 from contextlib import ExitStack
+from dataclasses import dataclass
 from pathlib import Path
 
-from tests.screens import folders, tablet
-from tests.screens.folders import DEMO_ID, open_changes
+from tests.screens import tablet
+from tests.screens.stages import STAGES, begin, say_everything
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """One picture."""
+
+    stage: str
+    out: Path
+    size: str = "landscape"
+    light: str = "light"
+    text: str = "normal"
+    left_handed: bool = False
+    said: bool = False
 
 
 def main() -> None:
     given = _arguments()
-    folder = Path(tempfile.mkdtemp())
-    running = tablet.Tablet(tablet.open_window(), folder)
-    from screens.app import PinsToSeamsApp
-    from screens.tokens import colours
+    window = tablet.open_window()
+    for wanted in _every(given.out) if given.name == "all" else [_one(given)]:
+        take(window, wanted)
 
-    colours.theme = "dark" if given.dark else "light"
-    name = " ".join(["dense"] * given.dense + ["portrait"] * given.portrait) or "landscape"
+
+def take(window: object, wanted: Wanted) -> None:
+    """Open the app at a stage and save what the window shows."""
+    folder = Path(tempfile.mkdtemp()) / "clients"
+    running = tablet.Tablet(window, folder)
     with ExitStack() as held:
-        _prepare(folder, given, held)
-        hand = running(PinsToSeamsApp(folder), name)
-        if given.screen == "changes":
-            _work(hand, given)
-        assert hand.app.root.current == given.screen
-        if given.wrong:
-            _try_wrong(hand)
+        hand = begin(STAGES[wanted.stage], running, folder, wanted.size, held, text=wanted.text,
+                     light=wanted.light, left_handed=wanted.left_handed)  # fmt: skip
+        if wanted.said:
+            say_everything(hand)
         hand.settle()
-        hand.picture().save(given.out)
+        wanted.out.parent.mkdir(parents=True, exist_ok=True)
+        hand.picture().save(wanted.out)
         running.stop()
 
 
-def _prepare(folder: Path, given: argparse.Namespace, held: ExitStack) -> None:
-    if given.empty:
-        folders.empty(folder)
-    elif given.screen == "passcode":
-        folders.sealed(folder)
-    elif given.screen == "closed":
-        held.enter_context(folders.in_use(folder))
-    elif given.due:
-        folders.due_for_backup(folder)
+def _every(out: Path) -> Iterator[Wanted]:
+    for stage in STAGES:
+        for size in ("landscape", "portrait"):
+            for light in ("light", "dark"):
+                name = f"{stage.replace(' ', '-')}-{size}-{light}.png"
+                yield Wanted(stage, out / name, size, light)
 
 
-def _work(hand: tablet.Hand, given: argparse.Namespace) -> None:
-    open_changes(hand, DEMO_ID)
-    changes = hand.app.room.view
-    if given.lead != "pins":
-        changes.choose_lead(given.lead)
-    changes.take_pin(given.pin - 1)
-    changes.step_pin(1)
-    changes.room.undo()
-    hand.settle()
-    if given.open:
-        _open_first_lines(hand)
-
-
-def _try_wrong(hand: tablet.Hand) -> None:
-    hand.tap(hand.ids.field)
-    hand.type("red ribbon")
-    hand.tap(hand.ids.show)
-    hand.tap(hand.ids.open)
-    hand.wait()
-
-
-def _open_first_lines(hand: tablet.Hand) -> None:
-    from screens.parts.levels import LevelLine
-    from screens.parts.steps import StepLine
-
-    for kind in (LevelLine, StepLine):
-        for line in hand.all(kind)[:1]:
-            hand.tap(line)
-    hand.settle()
+def _one(given: argparse.Namespace) -> Wanted:
+    size = " ".join(["dense"] * given.dense + ["portrait"] * given.portrait) or "landscape"
+    return Wanted(given.name, given.out, size, "dark" if given.dark else "light", given.text,
+                  given.left, given.said)  # fmt: skip
 
 
 def _arguments() -> argparse.Namespace:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    parser.add_argument("screen", choices=["changes", "day book", "passcode", "closed"])
+    parser.add_argument("name", choices=["all", *STAGES])
     parser.add_argument("out", type=Path)
-    parser.add_argument("--portrait", action="store_true")
-    parser.add_argument("--dense", action="store_true")
-    parser.add_argument("--dark", action="store_true")
-    parser.add_argument("--empty", action="store_true")
-    parser.add_argument("--open", action="store_true")
-    parser.add_argument("--due", action="store_true")
-    parser.add_argument("--wrong", action="store_true")
-    parser.add_argument("--lead", default="pins", choices=["pins", "tape", "both"])
-    parser.add_argument("--pin", type=int, default=2)
+    for flag in ("portrait", "dense", "dark", "left", "said"):
+        parser.add_argument(f"--{flag}", action="store_true")
+    parser.add_argument("--text", default="normal", choices=["normal", "large", "largest"])
     return parser.parse_args()
 
 

@@ -126,7 +126,7 @@ def open_plan(hand):
     hand.tap(hand.all(HerGarmentBlock)[0].ids.plan)
     hand.frames(2)
     (keys,) = hand.all(GarmentKeys)
-    return keys.ids
+    return keys.key
 
 
 def touch_day(hand, number):
@@ -140,7 +140,7 @@ def touch_day(hand, number):
 @pytest.mark.parametrize("screen", ["landscape", "portrait"])
 def test_a_fitting_is_planned_with_its_time_and_is_in_the_day_book(begin, folder, screen):
     hand = begin(screen=screen)
-    hand.tap(open_plan(hand).next_fitting)
+    hand.tap(open_plan(hand)("next fitting"))
     hand.frames(2)
     touch_day(hand, 14)
     assert stored(folder)["garments"][0]["next_fitting"] == "2026-03-14"
@@ -161,7 +161,7 @@ def test_a_fitting_is_planned_with_its_time_and_is_in_the_day_book(begin, folder
 
 def test_a_month_on_a_day_it_is_due_is_picked_and_undone(begin, folder):
     hand = begin()
-    hand.tap(open_plan(hand).due)
+    hand.tap(open_plan(hand)("due"))
     hand.frames(2)
     hand.tap(page(hand).after)
     assert "April 2026" in hand.texts()
@@ -175,7 +175,7 @@ def test_a_month_on_a_day_it_is_due_is_picked_and_undone(begin, folder):
 
 def test_no_day_takes_a_day_away(begin, folder):
     hand = begin()
-    hand.tap(open_plan(hand).collected)
+    hand.tap(open_plan(hand)("collected"))
     touch_day(hand, 4)
     assert stored(folder)["garments"][0]["collected"] == "2026-03-04"
     hand.app.room.view.ask_day("collected", DEMO["garments"][0]["id"])

@@ -1,6 +1,10 @@
 """Colours: text stands out from its ground in the light and in the dark, and both are worn."""
 
+from contextlib import ExitStack
+
 import pytest
+
+from tests.screens.stages import STAGES, begin, say_everything
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])
@@ -13,6 +17,76 @@ def test_text_stands_out_from_its_ground(theme):
             assert contrast(colours[ink], colours[ground]) >= 4.5, (ink, ground)
         assert contrast(colours["edge"], colours[ground]) >= 3, ground
     assert contrast(colours["caution_ink"], colours["caution"]) >= 4.5
+
+
+@pytest.mark.parametrize("light", ["light", "dark"])
+@pytest.mark.parametrize("stage", STAGES)
+def test_every_word_on_every_screen_stands_out_from_what_lies_behind_it(
+    launch, tmp_path, stage, light
+):
+    """Measured in the picture itself; a key that cannot be pressed may stand back."""
+    from screens.tokens import colours
+
+    try:
+        with ExitStack() as held:
+            hand = begin(STAGES[stage], launch, tmp_path / "data", "landscape", held, light=light)
+            say_everything(hand)
+            picture = hand.picture()
+            seen = [words for words in words_in_sight(hand) if not stands_back(words)]
+            assert seen
+            for words in seen:
+                ground = ground_behind(words, picture)
+                assert contrast(written(words.colour), ground) >= 4.5, (words.text, ground)
+            launch.stop()
+    finally:
+        colours.theme = "light"
+
+
+def words_in_sight(hand):
+    """Every text that is whole in the window and in whatever it scrolls in."""
+    from kivy.uix.scrollview import ScrollView
+
+    from screens.parts.words import Words
+
+    def box(widget):
+        x, y = widget.to_window(widget.x, widget.y)
+        return x, y, x + widget.width, y + widget.height
+
+    def inside(words):
+        left, bottom, right, top = box(words)
+        views = [hand.screen]
+        parent = words.parent
+        while parent is not None and parent is not hand.screen:
+            if isinstance(parent, ScrollView):
+                views.append(parent)
+            parent = parent.parent
+        return all(x <= left and y <= bottom and right <= x1 and top <= y1
+                   for x, y, x1, y1 in map(box, views))  # fmt: skip
+
+    return [words for words in hand.all(Words)
+            if words.text and words.width > 1 and words.height > 1 and inside(words)]  # fmt: skip
+
+
+def stands_back(words):
+    parent = words
+    while parent is not None and parent.parent is not parent:
+        if getattr(parent, "disabled", False) or not getattr(parent, "opacity", 1):
+            return True
+        parent = parent.parent
+    return False
+
+
+def ground_behind(words, picture):
+    """Return what most of the words' box is filled with."""
+    x, y = words.to_window(words.x, words.y)
+    top = picture.height - y - words.height
+    cut = picture.crop((round(x), round(top), round(x + words.width), round(picture.height - y)))
+    _, colour = max(cut.getcolors(cut.width * cut.height))
+    return "#{:02X}{:02X}{:02X}".format(*colour)
+
+
+def written(rgba):
+    return "#{:02X}{:02X}{:02X}".format(*(round(255 * part) for part in rgba[:3]))
 
 
 def contrast(one, other):
