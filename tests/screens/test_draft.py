@@ -668,7 +668,7 @@ def test_every_worked_draft_is_shown_in_every_layer_and_round(start, name):
             assert len(pieces(hand).placed) == len(view.columns)
             for page in ("more", "checks", "sheet", "widths"):
                 view.turn_to(page)
-                hand.settle()
+                hand.frames(2)
 
 
 def test_a_garment_of_other_pieces_is_shown_in_the_place_of_the_last_one(start):
