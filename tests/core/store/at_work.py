@@ -91,8 +91,8 @@ class Workroom:
 
     def acts(self) -> Iterator[Act]:
         """Yield what to do next, for ever."""
-        kinds = {self._save: 60, self._photo: 8, self._new: 7, self._delete: 5, self._seal: 4,
-                 self._bring_in: 4, self._close: 4, self._list: 8}  # fmt: skip
+        kinds = {self._save: 45, self._photo: 10, self._new: 8, self._delete: 6, self._seal: 12,
+                 self._bring_in: 10, self._close: 4, self._list: 5}  # fmt: skip
         while True:
             ids = [row.id for row in self._store.clients()]
             (kind,) = self._chance.choices(list(kinds), list(kinds.values()))

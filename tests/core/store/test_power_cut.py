@@ -68,7 +68,6 @@ DELETING: list[Verb] = [
 ]
 SEALING: list[Verb] = [
     lambda store: store.save(client("first")),
-    lambda store: save_with_photo(store, store.read(WILHELMINA)),
     lambda store: store.save(other("the other's")),
     lambda store: set_passcode(store, PASSCODE),
     note("sealed"),
