@@ -24,6 +24,9 @@ from screens.tape_order import OrderPanel
 __all__ = ["TapeScreen", "field", "figure", "head", "keypad", "row_list", "taken_list", "upright"]
 
 BACKSPACE, DELETE, ENTER = 8, 127, (13, 271)
+HEAD_ROOM = 720
+"""From this width on (dp) the title has two keys beside it and still can be read."""
+
 SHORT = 40
 """A question of so many signs is lettered in the size of the text, a longer one smaller."""
 
@@ -220,6 +223,10 @@ class TapeScreen(Page):
         for part in (self._desk, self._order):
             if part is not None:
                 part.wide, part.left_handed = self.wide, self.left_handed
+
+    def extra_fits(self, width: float, can_speak: bool) -> bool:
+        """Tell whether a tall screen has room for the extra keys beside the title."""
+        return not can_speak or (width >= dp(HEAD_ROOM) and not tokens.letters_are_larger())
 
     def on_wide(self, *_: object) -> None:
         self._hand_on()

@@ -83,6 +83,10 @@ def touch(name):
     return lambda hand: hand.tap(find(hand, name))
 
 
+def speaking(hand):
+    hand.view.can_speak = hand.view.speaks = True
+
+
 def find(hand, name):
     """Return the part of the screen that a rule named so."""
     for widget in hand.screen.walk():
@@ -115,6 +119,7 @@ PICTURES = {
     "both": (client("fishtail_gown"), SOME, [go("waist_to_hip"), press("8")]),
     "order": (client("fishtail_gown"), SOME, [touch("order"), pick("hip_girth")]),
     "nothing": (client(""), {}, []),
+    "speaking": (client("fishtail_gown", MARCH), SOME, [go("hip_girth"), speaking]),
     "done": (client("pencil_skirt"), "all", []),
 }  # fmt: skip
 

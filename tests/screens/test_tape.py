@@ -788,3 +788,35 @@ def wait_for(hand, there):
         time.sleep(0.005)  # the voice keeps real time
         hand.frames(1)
     raise AssertionError("it never came")
+
+
+# -- where everything stands --------------------------------------------------
+
+
+@pytest.mark.parametrize("left_handed", [False, True], ids=["right", "left"])
+@pytest.mark.parametrize("letters", [1.0, 1.3])
+@pytest.mark.parametrize(
+    "size", [(1280, 727), (800, 1207), (960, 530), (600, 880), (853, 460), (1920, 1127),
+             (1200, 1847)],
+)  # fmt: skip
+def test_on_every_tablet_each_part_has_a_place_of_its_own(size, letters, left_handed):
+    """Sizes of tablets from 7 to 13 inches less the head of the screen, in dp."""
+    from itertools import combinations
+
+    from screens.tape_desk import Room, places
+
+    wide = size[0] > size[1]
+    room = Room(*size, wide, left_handed, letters, 304 * letters, 88 * letters, 32 * letters,
+                32 * letters)  # fmt: skip
+    assert room.key_width >= 48
+    assert room.key_height >= 48
+    boxes = places(room)
+    for name, box in boxes.items():
+        assert box.width > 0, name
+        assert box.height > 0, name
+        assert 0 <= box.x <= box.x + box.width <= size[0], name
+        assert 0 <= box.y <= box.y + box.height <= size[1], name
+    for (one, a), (other, b) in combinations(boxes.items(), 2):
+        beside = a.x + a.width <= b.x or b.x + b.width <= a.x
+        over = a.y + a.height <= b.y or b.y + b.height <= a.y
+        assert beside or over, (one, other)
