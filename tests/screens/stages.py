@@ -155,6 +155,10 @@ def _passcode(hand):
     hand.ids.field.text = "a passcode that is longer than any field it is typed into" * 3
 
 
+def _in_use(folder, held):
+    held.enter_context(folders.in_use(folder))
+
+
 def _working(hand):
     hand.app.aside.words = "Sealing everything: 3 of 10"
     hand.app.entry.words = "Sealing everything"
@@ -185,6 +189,6 @@ STAGES = {
     },
     "set passcode": Stage("settings", settings("passcode", "set passcode")),
     "passcode": Stage("passcode", _passcode, lambda folder, _: folders.sealed(folder)),
-    "closed": Stage("closed", leave=lambda folder, held: held.enter_context(folders.in_use(folder))),
+    "closed": Stage("closed", leave=_in_use),
     "working": Stage("working", _working),
 }  # fmt: skip
