@@ -1,6 +1,7 @@
 """A deleted client is gone from the disk, every byte of her, and nobody else is touched."""
 
 import os
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -95,6 +96,21 @@ def test_nor_in_a_sealed_store(workroom: Store) -> None:
     workroom.close()
     with Store(workroom.root, PASSCODE) as store:
         assert [row.id for row in store.clients()] == [BEATRIX]
+
+
+def test_her_name_is_off_the_disk_before_she_goes(workroom: Store) -> None:
+    steps = steps_of(lambda: workroom.delete(WILHELMINA))
+    names = [(step.what, step.path.name) for step in steps]
+    unlisted, goes = names.index(("unlink", "index.json")), names.index(("replace", WILHELMINA))
+    assert ("fsync", workroom.root.name) in names[unlisted:goes]
+
+
+def test_a_folder_deleted_by_hand_leaves_the_list_too(workroom: Store) -> None:
+    workroom.close()
+    shutil.rmtree(home(workroom.root))
+    with Store(workroom.root) as store:
+        assert [row.id for row in store.clients()] == [BEATRIX]
+    assert where_found(workroom.root, NAME) == []
 
 
 def test_a_deleted_client_brought_back_is_a_new_one(workroom: Store) -> None:

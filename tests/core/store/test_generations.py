@@ -8,7 +8,7 @@ import pytest
 
 from core.store.client_file import document_in
 from core.store.clients import Store
-from core.store.generations import tables_in
+from core.store.generations import numbered_tables, tables_in
 from tests.core.store.invented import (
     WILHELMINA,
     client,
@@ -19,6 +19,7 @@ from tests.core.store.invented import (
     note_of,
     with_note,
 )
+from tests.core.store.opened import files_opened
 from tests.core.store.steps import each_copy, killed_at
 
 HOUR_S, DAY_S = 3600, 24 * 3600
@@ -115,6 +116,39 @@ def test_the_next_save_after_a_loss_keeps_the_good_older_file(tmp_path: Path) ->
     with Store(tmp_path) as store:
         store.save(with_note(store.read(WILHELMINA), "after"))
     assert notes(tmp_path) == ["after", "at 0"]
+
+
+def test_every_save_has_a_number_of_its_own(store: Store, tmp_path: Path) -> None:
+    for number in range(3):
+        store.save(client(str(number)))
+    store.close()
+    save_at(tmp_path, [60])
+    paths = [home(tmp_path) / name for name in NAMES[:2]]
+    assert [numbered_tables(path.read_bytes())[0] for path in paths] == [5, 4]
+
+
+def test_where_the_file_is_good_no_older_one_is_read(store: Store, tmp_path: Path) -> None:
+    store.save(client("second"))
+    store.close()
+    with files_opened(home(tmp_path)) as opened:
+        assert kept_note(tmp_path) == "second"
+    assert {path.name for path in opened} == {"client.json"}
+
+
+def test_a_file_that_was_only_touched_is_not_another_hand_s(store: Store, tmp_path: Path) -> None:
+    document = store.save(client("second"))
+    set_time(tmp_path, 0)
+    store.save(with_note(document, "third"))
+    assert notes(tmp_path) == ["third", "second", "at 0"]
+    assert list(home(tmp_path).glob("*other*")) == []
+
+
+def test_what_dropped_out_behind_a_newer_file_is_not_put_before_it(tmp_path: Path) -> None:
+    save_at(tmp_path, [0, HOUR_S, 2 * HOUR_S])
+    (home(tmp_path) / NAMES[2]).rename(home(tmp_path) / "client.spare.json")
+    (home(tmp_path) / NAMES[1]).rename(home(tmp_path) / NAMES[2])  # and here it was cut off
+    assert kept_note(tmp_path) == f"at {2 * HOUR_S}"
+    assert notes(tmp_path) == [f"at {2 * HOUR_S}", f"at {HOUR_S}"]
 
 
 def test_the_room_of_a_file_that_dropped_out_is_used_and_given_back(
