@@ -1,5 +1,6 @@
 """The settings: their parts beside each other or one at a time, and the lines of each."""
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -78,6 +79,12 @@ class PartsPanel(Panel):
         for name in ("shows_parts", "shows_lines"):
             self.fbind(name, self._lay)
         self._lay()
+
+    def listed(self, parts: list[Any], wide: bool) -> list[Any]:
+        """Return the parts; wide, the first one is open where none was chosen."""
+        if wide and parts and not any(row.opened for row in parts):
+            return [replace(parts[0], opened=True), *parts[1:]]
+        return parts
 
     def _lay(self, *_: object) -> None:
         """Put in what is shown: out of sight is out of reach of the fingers too."""

@@ -26,19 +26,19 @@ ROOT = Path(__file__).resolve().parents[2]
 
 EMPTY = """
 import time
-from kivy.app import App
-from kivy.clock import Clock
+from kivy.config import Config
+Config.set("graphics", "width", "1280")
+Config.set("graphics", "height", "800")
+from kivy.base import runTouchApp, stopTouchApp
+from kivy.core.window import Window
 from kivy.uix.widget import Widget
 
-class Empty(App):
-    def build(self):
-        return Widget()
+def flipped(*_):
+    print("SHOWN", time.time())
+    stopTouchApp()
 
-    def on_start(self):
-        from kivy.core.window import Window
-        Window.bind(on_flip=lambda *_: (print("SHOWN", time.time()), self.stop()))
-
-Empty().run()
+Window.bind(on_flip=flipped)
+runTouchApp(Widget())
 """
 
 OPENED = """

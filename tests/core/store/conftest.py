@@ -7,7 +7,17 @@ from pathlib import Path
 import pytest
 
 from core.store.clients import Store
-from tests.core.store.invented import client, other, save_with_photo
+from core.store.passcode import set_passcode
+from tests.core.store.invented import (
+    BEATRIX,
+    PASSCODE,
+    WILHELMINA,
+    client,
+    other,
+    save_with_photo,
+    with_note,
+)
+from tests.core.store.telling import SEALED_NAME, SEALED_NOTE
 
 
 @pytest.fixture(autouse=True)
@@ -36,3 +46,18 @@ def workroom(tmp_path: Path) -> Path:
         store.save(other("the other's"))
         store.clients()
     return folder
+
+
+@pytest.fixture
+def sealed(workroom: Path, quick_passcode: None) -> Path:
+    """Return a folder that was sealed, then used: saved to, photographed for, listed, closed."""
+    with Store(workroom) as store:
+        set_passcode(store, PASSCODE)
+    with Store(workroom, PASSCODE) as store:
+        store.clients()
+        store.save(with_note(store.read(WILHELMINA), SEALED_NOTE))
+        save_with_photo(store, store.read(BEATRIX), "crimson")
+        store.say(store.stands.with_backup(store.now(), 2))
+        store.save(client("new", client_id="Mrs Finch", name=SEALED_NAME))
+        store.clients()
+    return workroom
