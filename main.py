@@ -45,7 +45,7 @@ def main(words: list[str]) -> int:
 
         return sheet(words[1:])
     if words[:1] == ["history"]:
-        from core.history_csv import main as history
+        from core.client.history_csv import main as history
 
         return history(words[1:])
     if words[:1] and words[0] in KEEPING:

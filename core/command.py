@@ -5,10 +5,10 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
+from core.changes.plan import make_plan
 from core.errors import WorkroomError
-from core.fitting_file import load
-from core.plan import make_plan
-from core.printing import as_json, as_text
+from core.file.fitting_file import load
+from core.said.printing import as_json, as_text
 from core.wording import Words
 
 UNUSABLE = 2

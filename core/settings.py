@@ -11,8 +11,8 @@ from dataclasses import dataclass, field, fields, replace
 from pathlib import Path
 from typing import Any, Literal, get_args
 
+from core.client.her_defaults import set_setting
 from core.errors import WorkroomError
-from core.her_defaults import set_setting
 from core.lengths import Unit
 from core.store.disk import told
 from core.whole_file import make_folder, write_whole

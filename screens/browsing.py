@@ -9,6 +9,7 @@ from typing import Literal
 from kivy.utils import platform
 
 from core.errors import WorkroomError
+from screens.allowed import ask_to_look
 
 Takes = Literal["folder", "photo", "bundle"]
 
@@ -58,7 +59,8 @@ def look_into(title: str, takes: Takes, folder: Path) -> Browsing:
 
 
 def beginning() -> Path:
-    """Return where to begin looking."""
+    """Return where to begin looking; the device asks her first where it must."""
+    ask_to_look()
     places = list(_places())
     return places[0].path if places else Path.home()
 

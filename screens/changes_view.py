@@ -14,7 +14,7 @@ from kivy.properties import (
 )
 
 from core.errors import NotFound
-from core.fitting_file import FittingFile
+from core.file.fitting_file import FittingFile
 from screens import photo_edits
 from screens.door import Document
 from screens.edits import choose_lead, step_pin

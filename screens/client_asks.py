@@ -1,6 +1,6 @@
 """What is asked on a client's page, in words."""
 
-from core.client_card import Card
+from core.client.card import Card
 from screens.asked import LEAVE, Answer, Asked
 
 VIEWS = ("front", "her left", "back", "her right")

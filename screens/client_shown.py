@@ -4,15 +4,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 
-from core.client_card import Card, MeasurementRow, card_of
-from core.client_edits import garment_in
-from core.client_facts import entries
+from core.client.card import Card, MeasurementRow, card_of
+from core.client.edits import garment_in
+from core.client.facts import entries
+from core.client.her_garments import GarmentRow, fittings_held
+from core.client.over_time import unit_of
 from core.days import read_day, read_time
-from core.fitting_file import FittingFile
-from core.garment import INCH_SETTINGS, METRIC_SETTINGS
-from core.her_garments import GarmentRow, fittings_held
+from core.file.fitting_file import FittingFile
 from core.lengths import read_length, write_length
-from core.over_time import unit_of
+from core.records.garment import INCH_SETTINGS, METRIC_SETTINGS
 from core.settings import Settings
 from core.store.photos import named_in
 from screens.asked import Asked

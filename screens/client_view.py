@@ -8,7 +8,9 @@ from typing import Any
 
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
-from core.client_edits import (
+from core.body.tape_order import Number
+from core.client.day_book import is_demo
+from core.client.edits import (
     collect,
     give_consent,
     plan_fitting,
@@ -18,11 +20,9 @@ from core.client_edits import (
     set_notes,
     withdraw_consent,
 )
-from core.day_book import is_demo
 from core.errors import NotFound
-from core.fitting_file import FittingFile
+from core.file.fitting_file import FittingFile
 from core.store.photos import read_photo, read_thumbnail
-from core.tape_order import Number
 from screens import photo_edits
 from screens.asked import LEAVE
 from screens.browsing import Entry, beginning, look_into

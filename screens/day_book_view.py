@@ -6,9 +6,9 @@ from uuid import uuid4
 
 from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
 
-from core.client_edits import new_client
-from core.day_book import ClientLine, DayBook, client_lines, day_book
-from core.fitting_file import FittingFile
+from core.client.day_book import ClientLine, DayBook, client_lines, day_book
+from core.client.edits import new_client
+from core.file.fitting_file import FittingFile
 from core.store.backups import reminder
 from screens.rows import sentence
 from screens.shown import Chosen as AtFitting

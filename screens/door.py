@@ -8,7 +8,7 @@ from copy import deepcopy
 from typing import Any
 
 from core.errors import NotFound
-from core.fitting_file import read_document
+from core.file.fitting_file import read_document
 from core.store.clients import Store
 from core.store.history import History
 

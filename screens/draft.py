@@ -15,7 +15,7 @@ from kivy.properties import (
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
-from core.keypad import BACK
+from core.body.keypad import BACK
 from screens import looks, tokens
 from screens.draft_view import DraftView
 from screens.page import Page

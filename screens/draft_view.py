@@ -5,11 +5,11 @@ from dataclasses import replace
 from functools import partial
 from uuid import uuid4
 
-from core.draft_again import work_out_afresh, work_out_again
-from core.draft_edits import clear_width
-from core.draft_parts import work_out_radius
-from core.draft_start import Begun, begin_from_other
-from core.tape_order import Number
+from core.body.tape_order import Number
+from core.draft.again import work_out_afresh, work_out_again
+from core.draft.edits import clear_width
+from core.draft.parts import work_out_radius
+from core.draft.start import Begun, begin_from_other
 from screens.door import Document
 from screens.parts.draft_begin import StartRow, begin_from
 from screens.parts.draft_build import build

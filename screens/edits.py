@@ -5,9 +5,9 @@ from math import ceil, floor
 from typing import Any
 
 from core.errors import WorkroomError
-from core.fitting import Pin
 from core.lengths import Unit, write_length
-from core.pinned import edge_move
+from core.records.fitting import Pin
+from core.share.pinned import edge_move
 from screens.pin_rows import kind_of
 
 _NEARLY = 1e-6

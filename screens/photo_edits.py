@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import Any
 
 from core.errors import NotFound
-from core.fitting_file import FittingFile, read_document
+from core.file.fitting_file import FittingFile, read_document
 from core.photos import Photo, read_photo
 from core.store.photos import add_photo
 from screens.door import Document

@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
-from core.fitting import Pin
-from core.garment import Garment, Ring
+from core.records.fitting import Pin
+from core.records.garment import Garment, Ring
 from screens.rows import WHOSE
 
 

@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 
-from core.fitting import Fitting, Pin
-from core.garment import Garment
 from core.lengths import SMALLEST_MM, Unit
-from core.pinned import edge_move, round_change
+from core.records.fitting import Fitting, Pin
+from core.records.garment import Garment
+from core.share.pinned import edge_move, round_change
 from screens.pin_places import PinPlace, place_of
 from screens.rows import NOTHING, amount, direction
 

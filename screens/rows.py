@@ -6,8 +6,8 @@ Nothing is worked out here; lengths become text and meanings become words and ma
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from core.answer import Consequence, LevelAnswer, Side, Step
 from core.lengths import SMALLEST_MM, Unit, write_length
+from core.records.answer import Consequence, LevelAnswer, Side, Step
 
 WHOSE = {"left": "her left", "right": "her right", "both": "both sides"}
 UNIT_WORDS: dict[Unit, str] = {"in": "inches", "cm": "centimetres", "mm": "millimetres"}

@@ -4,8 +4,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-from core.garment import INCH_SETTINGS, METRIC_SETTINGS
 from core.lengths import Unit, read_length, write_length
+from core.records.garment import INCH_SETTINGS, METRIC_SETTINGS
 from core.seal import PASSCODE_WARNING
 from core.settings import Settings
 from core.store.checks import Checked

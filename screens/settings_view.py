@@ -8,7 +8,7 @@ from typing import Any
 from kivy.properties import ListProperty, NumericProperty, ObjectProperty, StringProperty
 
 from core.bundle.refusals import NeedsPasscode
-from core.fitting_file import FittingFile
+from core.file.fitting_file import FittingFile
 from core.settings import with_length
 from core.store.backups import back_up, restore
 from core.store.bundles import AlreadyHere, BroughtIn, Sent, bring_in

@@ -2,13 +2,13 @@
 
 from dataclasses import dataclass, replace
 
-from core.answer import Lead, Plan
+from core.changes.plan import make_plan, room_of_pin
 from core.errors import WorkroomError
-from core.fitting import Fitting
-from core.fitting_file import FittingFile
-from core.garment import Garment
+from core.file.fitting_file import FittingFile
 from core.lengths import Unit
-from core.plan import make_plan, room_of_pin
+from core.records.answer import Lead, Plan
+from core.records.fitting import Fitting
+from core.records.garment import Garment
 from screens.edits import Place
 from screens.pin_rows import PinRow, Room, pin_rows
 from screens.rows import (

@@ -9,8 +9,8 @@ from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, St
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.floatlayout import FloatLayout
 
-from core.keypad import BACK, CLEAR, POINTS
-from core.sitting import WAIST_FOUND
+from core.body.keypad import BACK, CLEAR, POINTS
+from core.body.sitting import WAIST_FOUND
 from screens import tokens
 from screens.page import Page
 from screens.parts import field, figure, head, keypad, row_list, taken_list, upright

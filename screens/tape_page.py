@@ -5,17 +5,17 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
-from core.answer import Side
-from core.asked_once import Asked
+from core.body.asked_once import Asked
+from core.body.keypad import Keypad, keypad_of
+from core.body.measurements import catalogue
+from core.body.sitting import WAIST_FOUND, as_begun, readings, typed
+from core.body.taking import MOST_READINGS, Page, after, come_back, numbers_of, page_of, taking_of
+from core.body.tape_order import Number, kinds_of, measurements_for
+from core.client.over_time import unit_of
 from core.days import day_month
-from core.keypad import Keypad, keypad_of
-from core.kinds import all_kinds
+from core.draft.kinds import all_kinds
 from core.lengths import Unit
-from core.measurements import catalogue
-from core.over_time import unit_of
-from core.sitting import WAIST_FOUND, as_begun, readings, typed
-from core.taking import MOST_READINGS, Page, after, come_back, numbers_of, page_of, taking_of
-from core.tape_order import Number, kinds_of, measurements_for
+from core.records.answer import Side
 from screens.rows import WHOSE
 
 Document = Mapping[str, Any]

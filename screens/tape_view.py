@@ -7,9 +7,8 @@ from typing import Any
 
 from kivy.properties import BooleanProperty, ObjectProperty
 
-from core.asked_once import it_is_right
-from core.fitting_file import FittingFile
-from core.sitting import (
+from core.body.asked_once import it_is_right
+from core.body.sitting import (
     as_begun,
     put_in_hand,
     readings,
@@ -19,8 +18,9 @@ from core.sitting import (
     skip,
     take_both_sides,
 )
-from core.taking import after, numbers_of
-from core.tape_order import Number, measurements_for, moved, number_of, put_order, usual_order
+from core.body.taking import after, numbers_of
+from core.body.tape_order import Number, measurements_for, moved, number_of, put_order, usual_order
+from core.file.fitting_file import FittingFile
 from screens.door import Document
 from screens.speech import Voice
 from screens.tape_page import (

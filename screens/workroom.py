@@ -15,7 +15,7 @@ from kivy.event import EventDispatcher
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
 from core.errors import Damaged, NotFound, WorkroomError
-from core.fitting_file import FittingFile, read_document
+from core.file.fitting_file import FittingFile, read_document
 from core.settings import Settings, write_settings
 from core.store.clients import Store
 from screens.aside import Aside, Progress

@@ -17,10 +17,10 @@ from typing import Any
 import numpy
 from scipy.optimize import lsq_linear
 
-from core.answer import Lead
-from core.fitting_file import FittingFile, fitting_of, read_document
+from core.changes.plan import make_plan, plan_layers
+from core.file.fitting_file import FittingFile, fitting_of, read_document
 from core.memory import settle
-from core.plan import make_plan, plan_layers
+from core.records.answer import Lead
 
 AIM_MS = 16.0
 RUNS = 60

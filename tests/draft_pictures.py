@@ -12,15 +12,15 @@ from pathlib import Path
 
 from PIL import Image, ImageDraw, ImageFont
 
-from core.figure import figure
-from core.fitting_file import read_document
-from core.laid_out import GAP_MM, Laid, Table, lay_out_parts, lay_out_pieces
+from core.body.measurements import catalogue
+from core.figure.figure import figure
+from core.figure.tape_on_figure import tape_on_figure
+from core.figure.tape_path import TAPE_MM
+from core.file.fitting_file import read_document
 from core.lengths import write_length
-from core.measurements import catalogue
-from core.part_outline import part_outlines
-from core.piece_outline import PieceOutline, piece_outlines
-from core.tape_on_figure import tape_on_figure
-from core.tape_path import TAPE_MM
+from core.outline.laid_out import GAP_MM, Laid, Table, lay_out_parts, lay_out_pieces
+from core.outline.part_outline import part_outlines
+from core.outline.piece_outline import PieceOutline, piece_outlines
 from tests.real_drafts import worked_drafts
 
 PAPER, SHEET, INK, SOFT, EDGE, CLOTH, WELL = (

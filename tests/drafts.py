@@ -3,9 +3,9 @@
 import copy
 import json
 
-from core.drafting import work_out
-from core.fitting_file import read_document
-from core.kinds import kind
+from core.draft.drafting import work_out
+from core.draft.kinds import kind
+from core.file.fitting_file import read_document
 from tests.real_drafts import invented_client, worked_drafts
 
 

@@ -6,9 +6,9 @@ Each function returns a fresh document that a test may change before it is read.
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from core.answer import LevelAnswer, Move, Plan
-from core.fitting_file import read_document
-from core.plan import make_plan
+from core.changes.plan import make_plan
+from core.file.fitting_file import read_document
+from core.records.answer import LevelAnswer, Move, Plan
 
 INCH = 25.4
 Document = dict[str, Any]

@@ -14,13 +14,13 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from core.drafting import work_out
+from core.body.measurements import catalogue
+from core.draft.drafting import work_out
+from core.draft.kinds import kind
 from core.errors import CannotDraft
-from core.fitting import Taken
-from core.fitting_file import read_document
-from core.kinds import kind
+from core.file.fitting_file import read_document
 from core.lengths import Unit
-from core.measurements import catalogue
+from core.records.fitting import Taken
 
 DRAFTS = Path(__file__).parent / "data" / "drafts"
 HEEL_MM = 3 * 25.4

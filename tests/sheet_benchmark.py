@@ -15,9 +15,9 @@ from collections.abc import Callable
 
 from PIL import Image
 
-from core.answer import Lead
-from core.fitting_file import FittingFile, read_document
-from core.plan import make_plan
+from core.changes.plan import make_plan
+from core.file.fitting_file import FittingFile, read_document
+from core.records.answer import Lead
 from core.sheet.whole import sheet_pdf
 from tests.benchmark import corset, fishtail_with_twelve_pins
 from tests.garments import gores

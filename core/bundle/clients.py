@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from core.bundle.names import CLIENT, LISTED, PHOTOS, is_folder_name
 from core.bundle.photos import Source
 from core.bundle.refusals import BadBundle, inside, shown
-from core.field import Field
-from core.fitting_file import parse
+from core.file.field import Field
+from core.file.fitting_file import parse
 
 FORMAT = "pins-to-seams-bundle/1"
 LARGEST_DOCUMENTS = 2_000_000_000

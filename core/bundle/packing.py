@@ -25,7 +25,7 @@ from core.bundle.photos import Content, unsafe_photo
 from core.bundle.refusals import NotPacked, shown
 from core.bundle.sealed import Envelope, numbered
 from core.errors import BadFile
-from core.fitting_file import LARGEST_BYTES, dump, parse, read_document
+from core.file.fitting_file import LARGEST_BYTES, dump, parse, read_document
 from core.photos import is_ours
 from core.seal import Seal
 from core.whole_file import replace_file, sync_folder, unfinished

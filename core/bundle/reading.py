@@ -21,7 +21,7 @@ from core.bundle.photos import (
 )
 from core.bundle.refusals import BadBundle, inside, shown
 from core.bundle.sealed import unsealed
-from core.fitting_file import LARGEST_BYTES, parse, read_document
+from core.file.fitting_file import LARGEST_BYTES, parse, read_document
 
 
 @dataclass(frozen=True)

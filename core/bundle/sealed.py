@@ -17,8 +17,8 @@ from core.bundle.members import Members
 from core.bundle.names import SEALED, refuse_unsafe
 from core.bundle.refusals import BadBundle, NeedsPasscode, inside, shown
 from core.errors import Damaged
-from core.field import Field
-from core.fitting_file import parse
+from core.file.field import Field
+from core.file.fitting_file import parse
 from core.seal import Seal, unwrap
 
 FORMAT = "pins-to-seams-sealed/1"

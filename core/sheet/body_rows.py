@@ -3,15 +3,15 @@
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from core.answer import Side
+from core.body.measurements import catalogue, label_of
+from core.client.over_time import Measured, days_measured, points
 from core.days import day_month_of
-from core.fitting import Fitting
-from core.fitting_file import FittingFile
-from core.garment import SIDES, Garment
+from core.file.fitting_file import FittingFile
 from core.lengths import Unit
 from core.less_or_more import change
-from core.measurements import catalogue, label_of
-from core.over_time import Measured, days_measured, points
+from core.records.answer import Side
+from core.records.fitting import Fitting
+from core.records.garment import SIDES, Garment
 from core.wording import Words, whose
 
 BodyRow = tuple[str, str, str, str, str]

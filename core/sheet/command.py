@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from pathlib import Path, PurePosixPath
 
 from core.bundle.members import open_members
+from core.changes.plan import make_plan
+from core.draft.handed_out import hand_out
 from core.errors import WorkroomError
-from core.fitting_file import load
-from core.handed_out import hand_out
-from core.plan import make_plan
+from core.file.fitting_file import load
 from core.sheet.pictures import PhotoOf
 from core.sheet.whole import sheet_pdf
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from itertools import pairwise
 
-from core.seam_line import SeamLine
+from core.changes.seam_line import SeamLine
 from core.sheet.flow import CELL_HEAD
 from core.sheet.paper import Paper, Point, Style
 

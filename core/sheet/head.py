@@ -2,11 +2,11 @@
 
 from collections.abc import Sequence
 
-from core.answer import LevelAnswer, Plan
-from core.fitting import Fitting
-from core.fitting_file import FittingFile
-from core.garment import Garment
+from core.file.fitting_file import FittingFile
 from core.lengths import Unit
+from core.records.answer import LevelAnswer, Plan
+from core.records.fitting import Fitting
+from core.records.garment import Garment
 from core.sheet.body_rows import body_rows, day_in_full
 from core.sheet.flow import BODY, SMALL, STRONG, Column, Flow
 from core.sheet.paper import Style

@@ -5,10 +5,10 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from core.errors import WorkroomError
-from core.fitting import Fitting
-from core.fitting_file import FittingFile
-from core.garment import Garment
+from core.file.fitting_file import FittingFile
 from core.photo_marks import with_marks
+from core.records.fitting import Fitting
+from core.records.garment import Garment
 from core.sheet.flow import SMALL, STRONG, Flow
 
 PhotoOf = Callable[[str], bytes | None]

@@ -8,17 +8,17 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from core.answer import Plan, Side
-from core.curves import Point
-from core.draft_document import find
-from core.fitting_file import FittingFile
-from core.garment import SIDES, Garment, Ring
-from core.layer_plan import LayerPlan
+from core.changes.curves import Point
+from core.changes.layer_plan import LayerPlan
+from core.changes.seam_line import SeamLine
+from core.draft.document import find
+from core.file.fitting_file import FittingFile
 from core.lengths import SMALLEST_MM, Unit
-from core.piece_edges import PieceEdges, edges_of
-from core.piece_outline import PieceOutline, piece_outlines
-from core.pinned import LineKey
-from core.seam_line import SeamLine
+from core.outline.piece_edges import PieceEdges, edges_of
+from core.outline.piece_outline import PieceOutline, piece_outlines
+from core.records.answer import Plan, Side
+from core.records.garment import SIDES, Garment, Ring
+from core.share.pinned import LineKey
 from core.wording import Words
 
 LARGER = 3.0

@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
-from core.answer import Plan, Step
-from core.garment import Garment
+from core.changes.seam_line import SeamLine
 from core.lengths import SMALLEST_MM, Unit
-from core.seam_line import SeamLine
+from core.records.answer import Plan, Step
+from core.records.garment import Garment
 from core.sheet.amounts import (
     AMOUNT,
     INDENT_MM,

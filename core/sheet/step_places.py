@@ -9,19 +9,19 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from core.answer import Move, Plan, Side, Step
-from core.between_steps import between_steps
-from core.fitting_file import FittingFile, fitting_of
-from core.garment import Garment, Ring, Seam
-from core.layer_plan import LayerPlan
+from core.changes.layer_plan import LayerPlan
+from core.changes.plan import plan_layers
+from core.changes.seam_line import SeamLine
+from core.file.fitting_file import FittingFile, fitting_of
 from core.lengths import Unit
-from core.pinned import LineKey
-from core.plan import plan_layers
-from core.rounds import DartSide
-from core.seam_line import SeamLine
-from core.seam_steps import dart_steps, fold_steps, seam_steps
-from core.sharing import Sharing
-from core.sums import told_apart
+from core.records.answer import Move, Plan, Side, Step
+from core.records.garment import Garment, Ring, Seam
+from core.said.between_steps import between_steps
+from core.said.seam_steps import dart_steps, fold_steps, seam_steps
+from core.said.sums import told_apart
+from core.sewn.rounds import DartSide
+from core.share.pinned import LineKey
+from core.share.sharing import Sharing
 from core.wording import Words
 
 What = Literal["seam", "dart", "fold", "between"]

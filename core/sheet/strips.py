@@ -9,12 +9,12 @@ import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from core.answer import Side
-from core.garment import SIDES, Seam
-from core.layer_plan import LayerPlan
+from core.changes.layer_plan import LayerPlan
+from core.changes.seam_line import SeamLine
 from core.lengths import SMALLEST_MM, Unit
-from core.line_cautions import seam_label
-from core.seam_line import SeamLine
+from core.records.answer import Side
+from core.records.garment import SIDES, Seam
+from core.said.line_cautions import seam_label
 from core.wording import listed
 
 APART_MM: dict[Unit, float] = {"in": 50.8, "cm": 50.0, "mm": 50.0}

@@ -4,9 +4,9 @@ import json
 from collections.abc import Callable
 from dataclasses import asdict
 
-from core.answer import Plan
-from core.fitting_file import FittingFile, fitting_of
+from core.file.fitting_file import FittingFile, fitting_of
 from core.lengths import Unit
+from core.records.answer import Plan
 from core.sheet.flow import Flow
 from core.sheet.head import write_body, write_head, write_levels, write_minding
 from core.sheet.paper import Paper, PaperSize

@@ -14,7 +14,7 @@ from core.bundle.photos import unsafe_photo
 from core.bundle.reading import Bundle, open_bundle
 from core.bundle.refusals import shown
 from core.errors import BadFile, Damaged, WorkroomError
-from core.fitting_file import load, read_document
+from core.file.fitting_file import load, read_document
 from core.seal import Seal, wrap
 from core.store.arrivals import Arrival, arrival
 from core.store.client_file import ClientFile

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from core.errors import Damaged, WorkroomError
-from core.fitting_file import read_document
+from core.file.fitting_file import read_document
 from core.photos import is_ours
 from core.store.client_file import document_in
 from core.store.clients import Store

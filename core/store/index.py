@@ -13,7 +13,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields
 from typing import Any
 
-from core.client_facts import Coming, Due, ToSew, entries, facts_of
+from core.client.facts import Coming, Due, ToSew, entries, facts_of
 from core.store.shelf import Stamp
 
 MAKE = 2

@@ -6,7 +6,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from core.client_facts import entries
+from core.client.facts import entries
 from core.errors import Damaged, NotFound, WorkroomError
 from core.photos import BadPhoto, Photo, is_ours, thumbnail_of
 from core.store.disk import told

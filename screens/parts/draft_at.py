@@ -4,11 +4,11 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
-from core.draft_document import find, garment_in
+from core.draft.document import find, garment_in
 from core.errors import NotFound
-from core.fitting_file import FittingFile
-from core.garment import Garment, Layer, Ring
+from core.file.fitting_file import FittingFile
 from core.lengths import Unit
+from core.records.garment import Garment, Layer, Ring
 from screens.parts.draft_chosen import Drafting
 
 

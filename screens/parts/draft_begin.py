@@ -3,9 +3,12 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from core.draft_document import garment_in
-from core.draft_needs import Needs, needs_of
-from core.draft_start import (
+from core.body.measurements import label_of
+from core.draft.document import garment_in
+from core.draft.kinds import Kind, all_kinds, kind
+from core.draft.needs import Needs, needs_of
+from core.draft.own_kinds import Kept, read_own_kind
+from core.draft.start import (
     Begun,
     begin_empty,
     begin_from_earlier,
@@ -13,10 +16,7 @@ from core.draft_start import (
     begin_from_other,
     tape_of,
 )
-from core.fitting_file import FittingFile
-from core.kinds import Kind, all_kinds, kind
-from core.measurements import label_of
-from core.own_kinds import Kept, read_own_kind
+from core.file.fitting_file import FittingFile
 from core.wording import counted, listed
 from screens.door import Document
 from screens.parts.draft_chosen import Drafting

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from core.draft_building import (
+from core.draft.building import (
     add_dart,
     add_level,
     add_piece,
@@ -13,10 +13,10 @@ from core.draft_building import (
     remove_piece,
     remove_seam,
 )
-from core.draft_document import CannotChange, find, find_piece, garment_in, levels_of_ring, named
-from core.draft_layers import put_layer_on, take_layer_off
-from core.draft_parts import add_band, add_circular_part, add_godet, remove_part
-from core.own_kinds import Kept
+from core.draft.document import CannotChange, find, find_piece, garment_in, levels_of_ring, named
+from core.draft.layers import put_layer_on, take_layer_off
+from core.draft.own_kinds import Kept
+from core.draft.parts import add_band, add_circular_part, add_godet, remove_part
 from screens.parts.draft_chosen import Drafting, Opened
 
 Document = dict[str, Any]

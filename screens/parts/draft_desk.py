@@ -6,9 +6,9 @@ from typing import Any
 
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
+from core.body.keypad import Keypad, keypad_of
 from core.errors import NotFound, WorkroomError
-from core.fitting_file import FittingFile, read_document
-from core.keypad import Keypad, keypad_of
+from core.file.fitting_file import FittingFile, read_document
 from screens.parts.draft_at import on_the_table
 from screens.parts.draft_begin import StartShown, show_clients, show_start
 from screens.parts.draft_chosen import Drafting, Opened, chosen_of

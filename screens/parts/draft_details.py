@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
-from core.draft_document import darts_in, label_in, named, pieces_in
-from core.draft_layers import layers_to_put_on
-from core.draft_sums import said
+from core.draft.document import darts_in, label_in, named, pieces_in
+from core.draft.layers import layers_to_put_on
+from core.draft.own_kinds import Kept
+from core.draft.sums import said
+from core.draft.width_shift import sides_of
 from core.lengths import read_length
-from core.own_kinds import Kept
-from core.width_shift import sides_of
 from screens.parts.draft_at import OnTheTable
 from screens.parts.draft_chosen import Opened
 from screens.parts.draft_opened import COUNTED

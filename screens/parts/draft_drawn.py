@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 
-from core.draft_sums import said
-from core.part_outline import PartOutline, part_outlines
-from core.piece_outline import PieceOutline, piece_outlines
+from core.draft.sums import said
+from core.outline.part_outline import PartOutline, part_outlines
+from core.outline.piece_outline import PieceOutline, piece_outlines
 from screens.parts.draft_at import OnTheTable
 from screens.parts.draft_chosen import Opened
 from screens.parts.piece_layout import DrawnPiece, LevelMark

@@ -5,16 +5,16 @@ from dataclasses import replace
 from functools import partial
 from typing import Any
 
-from core.draft_allowances import set_allowance, set_behaviour
-from core.draft_darts import set_end, set_take_up
-from core.draft_document import find, find_dart, find_piece, garment_in, unit_of
-from core.draft_ease import set_ease
-from core.draft_edits import set_drop, set_height, set_width, step_height, step_width, stepped
-from core.draft_names import rename, rename_garment
-from core.draft_parts import set_part
+from core.draft.allowances import set_allowance, set_behaviour
+from core.draft.darts import set_end, set_take_up
+from core.draft.document import find, find_dart, find_piece, garment_in, unit_of
+from core.draft.ease import set_ease
+from core.draft.edits import set_drop, set_height, set_width, step_height, step_width, stepped
+from core.draft.names import rename, rename_garment
+from core.draft.parts import set_part
+from core.draft.width_shift import sides_of
 from core.errors import NotFound
 from core.lengths import read_length
-from core.width_shift import sides_of
 from screens.parts.draft_chosen import Drafting, Opened
 
 Document = dict[str, Any]

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
-from core.draft_document import (
+from core.draft.document import (
     darts_in,
     find,
     find_dart,
@@ -12,11 +12,11 @@ from core.draft_document import (
     named,
     pieces_in,
 )
-from core.draft_sums import OpenedSum, ShownTerm, open_sum, said, shown_terms
+from core.draft.printed_sum import read_sum
+from core.draft.sums import OpenedSum, ShownTerm, open_sum, said, shown_terms
+from core.draft.width_shift import sides_of
 from core.errors import NotFound
 from core.lengths import read_length
-from core.printed_sum import read_sum
-from core.width_shift import sides_of
 from screens.parts.draft_at import OnTheTable
 from screens.parts.draft_chosen import Opened
 from screens.parts.draft_rows import CellRow, SumRow, TermRow

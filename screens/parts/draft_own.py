@@ -4,10 +4,10 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 from uuid import uuid4
 
-from core.draft_document import garment_in, unit_of
+from core.draft.document import garment_in, unit_of
+from core.draft.made_from import template_of
+from core.draft.own_kinds import Kept, read_own_kind
 from core.errors import WorkroomError
-from core.made_from import template_of
-from core.own_kinds import Kept, read_own_kind
 from screens.workroom import Workroom
 
 KINDS = "kinds"

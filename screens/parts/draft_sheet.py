@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 
-from core.draft_document import named
-from core.draft_sums import said
-from core.garment import Layer, Ring
-from core.piece_outline import PieceOutline, piece_outlines
-from core.shape import allowance_at
+from core.draft.document import named
+from core.draft.sums import said
+from core.outline.piece_outline import PieceOutline, piece_outlines
+from core.records.garment import Layer, Ring
+from core.sewn.shape import allowance_at
 from screens.parts.draft_at import OnTheTable
 from screens.parts.draft_rows import SheetRow
 

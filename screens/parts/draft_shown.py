@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from core.days import day_month_of
-from core.draft_check import DraftCheck, check_draft
-from core.draft_table import Cut, RingTable, Row, draft_table
-from core.garment import SIDES
+from core.draft.check import DraftCheck, check_draft
+from core.draft.table import Cut, RingTable, Row, draft_table
+from core.records.garment import SIDES
 from core.wording import listed
 from screens.parts.draft_at import OnTheTable
 from screens.parts.draft_chosen import Drafting, Opened

@@ -13,10 +13,10 @@ from kivy.properties import StringProperty
 from kivy.uix.widget import Widget
 
 from core.errors import NotFound
-from core.figure import Figure as Body
-from core.figure import figure
-from core.tape_on_figure import tape_on_figure
-from core.tape_path import TAPE_MM, TapeOnFigure
+from core.figure.figure import Figure as Body
+from core.figure.figure import figure
+from core.figure.tape_on_figure import tape_on_figure
+from core.figure.tape_path import TAPE_MM, TapeOnFigure
 from screens.tokens import colours
 
 Polyline = Sequence[tuple[float, float]]

@@ -8,7 +8,7 @@ from kivy.metrics import dp
 from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
-from core.keypad import BACK, CLEAR, TENTHS, WHOLE
+from core.body.keypad import BACK, CLEAR, TENTHS, WHOLE
 from screens import looks, tokens
 from screens.parts.word_key import WordKey
 

@@ -1,16 +1,17 @@
 """An odd figure is asked about quietly, once, and never again once she has said it is right.
 
-Expected values are hand sums on 1 in = 25.4 mm exactly; what is asked is core.questions' business.
+Expected values are hand sums on 1 in = 25.4 mm exactly; what is asked is a matter of
+core.body.questions.
 """
 
 from typing import Any
 
 import pytest
 
-from core.asked_once import asked, asked_while_typing, it_is_right, last_time
-from core.keypad import Keypad
-from core.sitting import set_value, set_waist_found
-from core.tape_order import Number
+from core.body.asked_once import asked, asked_while_typing, it_is_right, last_time
+from core.body.keypad import Keypad
+from core.body.sitting import set_value, set_waist_found
+from core.body.tape_order import Number
 
 TODAY = "2026-05-14"
 WAIST, HIP = Number("waist_girth"), Number("hip_girth")

@@ -4,13 +4,13 @@ import copy
 
 import pytest
 
-from core.before_cutting import before_cutting
-from core.fitting import Taken
-from core.fitting_file import read_document
-from core.garment import Ease
-from core.kinds import all_kinds, kind
+from core.draft.before_cutting import before_cutting
+from core.draft.kinds import all_kinds, kind
+from core.draft.spoken_sum import work_again
+from core.file.fitting_file import read_document
 from core.lengths import read_length
-from core.spoken_sum import work_again
+from core.records.fitting import Taken
+from core.records.garment import Ease
 from tests.real_drafts import invented_client, worked_drafts
 
 INCH = 25.4

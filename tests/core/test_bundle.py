@@ -21,7 +21,7 @@ from core.bundle.packing import Packed, write_bundle
 from core.bundle.reading import open_bundle
 from core.bundle.refusals import BadBundle, Cancelled, NotPacked
 from core.errors import Damaged, WorkroomError
-from core.fitting_file import load
+from core.file.fitting_file import load
 from core.photos import is_ours, read_photo
 from core.seal import Seal, wrap
 from tests.garments import Document

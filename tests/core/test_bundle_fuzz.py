@@ -22,7 +22,7 @@ from core.bundle.photos import named_photos
 from core.bundle.reading import open_bundle
 from core.bundle.refusals import shown
 from core.errors import WorkroomError
-from core.fitting_file import load, read_document
+from core.file.fitting_file import load, read_document
 from core.photos import is_ours
 from core.seal import Seal, wrap
 from tests.hostile_zips import Entry, bundle, client, packed, taken, zipped

@@ -11,7 +11,7 @@ from core.bundle.reading import open_bundle
 from core.bundle.refusals import BadBundle
 from core.command import UNUSABLE, main
 from core.errors import BadFile
-from core.fitting_file import load
+from core.file.fitting_file import load
 from core.photos import is_ours
 from tests.hostile_zips import HOSTILE, Entry, as_json, bundle, client, kept, many, taken
 
@@ -128,7 +128,7 @@ def test_one_clients_file_has_its_limit(path: Path, monkeypatch: pytest.MonkeyPa
     monkeypatch.setattr("core.bundle.reading.LARGEST_BYTES", 1_000)
     with pytest.raises(BadBundle, match="larger than any client"), open_bundle(path):
         pass
-    monkeypatch.setattr("core.fitting_file.LARGEST_BYTES", 1_000)
+    monkeypatch.setattr("core.file.fitting_file.LARGEST_BYTES", 1_000)
     with pytest.raises(BadFile, match="larger than any client"):
         load(path)
 

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from core.circles import (
+from core.draft.circles import (
     NoCircle,
     cut_down_mm,
     edge_gain_mm,

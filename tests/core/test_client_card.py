@@ -9,8 +9,8 @@ from typing import Any
 
 import pytest
 
-from core.client_card import Card, MeasurementRow, card_of
-from core.client_edits import (
+from core.client.card import Card, MeasurementRow, card_of
+from core.client.edits import (
     NoName,
     NotADay,
     collect,
@@ -23,9 +23,9 @@ from core.client_edits import (
     set_notes,
     withdraw_consent,
 )
+from core.client.her_garments import which
 from core.errors import BadLength, NotFound
-from core.fitting_file import read_document
-from core.her_garments import which
+from core.file.fitting_file import read_document
 from core.lengths import Unit
 
 TODAY = date(2026, 5, 14)

@@ -11,8 +11,8 @@ from typing import Any
 
 import pytest
 
-from core.client_facts import Coming, Due, Facts, ToSew, facts_of
-from core.day_book import client_lines, day_book, due_lines, fitting_lines, sewing_lines
+from core.client.day_book import client_lines, day_book, due_lines, fitting_lines, sewing_lines
+from core.client.facts import Coming, Due, Facts, ToSew, facts_of
 from core.days import day_month, read_day, title, until, weekday_day, when
 from core.store.index import Row
 

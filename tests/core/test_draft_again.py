@@ -4,16 +4,16 @@ import copy
 
 import pytest
 
-from core.draft_again import work_out_afresh, work_out_again
-from core.draft_allowances import set_allowance
-from core.draft_darts import set_end, set_take_up
-from core.draft_document import CannotChange
-from core.draft_ease import set_ease
-from core.draft_edits import set_drop, set_height, set_width
-from core.draft_names import rename
-from core.draft_start import begin_from_kind
+from core.draft.again import work_out_afresh, work_out_again
+from core.draft.allowances import set_allowance
+from core.draft.darts import set_end, set_take_up
+from core.draft.document import CannotChange
+from core.draft.ease import set_ease
+from core.draft.edits import set_drop, set_height, set_width
+from core.draft.kinds import all_kinds
+from core.draft.names import rename
+from core.draft.start import begin_from_kind
 from core.errors import CannotDraft
-from core.kinds import all_kinds
 from tests.drafts import drafted, garment_of, part
 
 KINDS = [found.id for found in all_kinds()]

@@ -7,25 +7,25 @@ from contextlib import suppress
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from core.before_cutting import finished_girth
-from core.draft_again import work_out_afresh, work_out_again
-from core.draft_allowances import set_allowance
-from core.draft_building import remove_dart, remove_level
-from core.draft_check import check_draft
-from core.draft_darts import set_end, set_take_up
-from core.draft_ease import set_ease
-from core.draft_edits import set_drop, set_height, set_width, step_height, step_width
-from core.draft_layers import put_layer_on, take_layer_off
-from core.draft_names import rename
-from core.draft_parts import set_part
-from core.draft_start import begin_from_kind
-from core.draft_table import draft_table
+from core.draft.again import work_out_afresh, work_out_again
+from core.draft.allowances import set_allowance
+from core.draft.before_cutting import finished_girth
+from core.draft.building import remove_dart, remove_level
+from core.draft.check import check_draft
+from core.draft.darts import set_end, set_take_up
+from core.draft.ease import set_ease
+from core.draft.edits import set_drop, set_height, set_width, step_height, step_width
+from core.draft.kinds import all_kinds
+from core.draft.layers import put_layer_on, take_layer_off
+from core.draft.made_from import template_of
+from core.draft.names import rename
+from core.draft.parts import set_part
+from core.draft.start import begin_from_kind
+from core.draft.table import draft_table
 from core.errors import WorkroomError
-from core.fitting_file import read_document
-from core.kinds import all_kinds
-from core.made_from import template_of
-from core.part_outline import part_outlines
-from core.piece_outline import piece_outlines
+from core.file.fitting_file import read_document
+from core.outline.part_outline import part_outlines
+from core.outline.piece_outline import piece_outlines
 from tests.drafts import drafted
 
 KINDS = [found.id for found in all_kinds()]

@@ -4,9 +4,9 @@ import copy
 
 import pytest
 
-from core.before_cutting import finished_girth
-from core.draft_allowances import set_allowance
-from core.draft_building import (
+from core.draft.allowances import set_allowance
+from core.draft.before_cutting import finished_girth
+from core.draft.building import (
     add_dart,
     add_level,
     add_piece,
@@ -16,10 +16,10 @@ from core.draft_building import (
     remove_piece,
     remove_seam,
 )
-from core.draft_darts import set_take_up
-from core.draft_document import CannotChange
-from core.draft_edits import set_width
-from core.draft_start import begin_empty
+from core.draft.darts import set_take_up
+from core.draft.document import CannotChange
+from core.draft.edits import set_width
+from core.draft.start import begin_empty
 from tests.drafts import drafted, garment_of, part
 
 OUTER = {"garment": "new", "layer": "outer"}

@@ -4,13 +4,13 @@ import copy
 
 import pytest
 
-from core.before_cutting import finished_girth
-from core.by_hand import by_hand
-from core.draft_allowances import set_allowance, set_behaviour
-from core.draft_darts import set_end, set_take_up
-from core.draft_document import CannotChange
-from core.draft_ease import set_ease
-from core.draft_edits import (
+from core.draft.allowances import set_allowance, set_behaviour
+from core.draft.before_cutting import finished_girth
+from core.draft.by_hand import by_hand
+from core.draft.darts import set_end, set_take_up
+from core.draft.document import CannotChange
+from core.draft.ease import set_ease
+from core.draft.edits import (
     clear_width,
     set_drop,
     set_height,
@@ -18,9 +18,9 @@ from core.draft_edits import (
     step_height,
     step_width,
 )
+from core.draft.kinds import all_kinds, kind
 from core.errors import BadLength, NotFound
-from core.garment import Ease
-from core.kinds import all_kinds, kind
+from core.records.garment import Ease
 from tests.drafts import drafted, garment_of, part, worked
 
 INCH = 25.4

@@ -4,10 +4,10 @@ import copy
 
 import pytest
 
-from core.draft_document import CannotChange
-from core.draft_ease import set_ease
-from core.draft_edits import set_width
-from core.draft_layers import layers_to_put_on, put_layer_on, take_layer_off
+from core.draft.document import CannotChange
+from core.draft.ease import set_ease
+from core.draft.edits import set_width
+from core.draft.layers import layers_to_put_on, put_layer_on, take_layer_off
 from tests.drafts import drafted, part
 
 LINED = ["sheath_dress", "princess_gown", "fishtail_gown", "pencil_skirt", "gored_skirt",

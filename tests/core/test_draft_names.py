@@ -2,12 +2,12 @@
 
 import pytest
 
-from core.draft_document import CannotChange
-from core.draft_names import rename, rename_garment
-from core.draft_start import begin_from_kind
+from core.client.her_defaults import set_setting, set_usual, set_word, with_defaults
+from core.draft.document import CannotChange
+from core.draft.kinds import all_kinds
+from core.draft.names import rename, rename_garment
+from core.draft.start import begin_from_kind
 from core.errors import BadLength, NotFound
-from core.her_defaults import set_setting, set_usual, set_word, with_defaults
-from core.kinds import all_kinds
 from tests.drafts import drafted, garment_of, part, worked
 
 KINDS = [found.id for found in all_kinds()]

@@ -4,11 +4,11 @@ from math import pi
 
 import pytest
 
-from core.circles import NoCircle
-from core.draft_document import CannotChange
-from core.draft_ease import set_ease
-from core.draft_edits import set_width
-from core.draft_parts import (
+from core.draft.circles import NoCircle
+from core.draft.document import CannotChange
+from core.draft.ease import set_ease
+from core.draft.edits import set_width
+from core.draft.parts import (
     add_band,
     add_circular_part,
     add_godet,

@@ -4,14 +4,14 @@ import copy
 
 import pytest
 
-from core.draft_allowances import set_allowance
-from core.draft_document import CannotChange
-from core.draft_edits import set_width
-from core.draft_needs import needs_of
-from core.draft_start import begin_empty, begin_from_earlier, begin_from_kind, begin_from_other
-from core.drafting import work_out
+from core.draft.allowances import set_allowance
+from core.draft.document import CannotChange
+from core.draft.drafting import work_out
+from core.draft.edits import set_width
+from core.draft.kinds import all_kinds, kind
+from core.draft.needs import needs_of
+from core.draft.start import begin_empty, begin_from_earlier, begin_from_kind, begin_from_other
 from core.errors import CannotDraft, NotFound
-from core.kinds import all_kinds, kind
 from tests.drafts import drafted, garment_of, part, tape_in_mm, worked
 from tests.real_drafts import invented_client, worked_drafts
 

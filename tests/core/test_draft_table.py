@@ -2,11 +2,11 @@
 
 import pytest
 
-from core.draft_check import check_draft
-from core.draft_edits import set_width
-from core.draft_sums import open_sum
-from core.draft_table import draft_table
-from core.fitting_file import read_document
+from core.draft.check import check_draft
+from core.draft.edits import set_width
+from core.draft.sums import open_sum
+from core.draft.table import draft_table
+from core.file.fitting_file import read_document
 from tests.drafts import drafted, worked
 
 

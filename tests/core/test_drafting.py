@@ -9,16 +9,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from core.before_cutting import finished_girth
-from core.drafting import work_out
+from core.draft.before_cutting import finished_girth
+from core.draft.drafting import work_out
+from core.draft.kinds import all_kinds, kind
+from core.draft.marks import MARK_MM, mm_of
+from core.draft.rule_terms import Place, Sheet, sum_in_words, terms_of, total
 from core.errors import CannotDraft
-from core.fitting import Taken
-from core.fitting_file import read_document
-from core.garment import SIDES, Ease
-from core.kinds import all_kinds, kind
-from core.marks import MARK_MM, mm_of
-from core.rule_terms import Place, Sheet, sum_in_words, terms_of, total
-from core.shape import take_up_at
+from core.file.fitting_file import read_document
+from core.records.fitting import Taken
+from core.records.garment import SIDES, Ease
+from core.sewn.shape import take_up_at
 from tests.bodies import WOMEN_IN_THE_FILE, women
 from tests.real_drafts import draft_for, invented_client, worked_drafts
 

@@ -7,8 +7,8 @@ from scipy.special import ellipe
 from shapely.geometry import LineString, Polygon
 from shapely.ops import unary_union
 
-from core import standard_body as her
-from core.figure import HEEL_MM, SEAT, figure, limb
+from core.figure import standard_body as her
+from core.figure.figure import HEEL_MM, SEAT, figure, limb
 
 VIEWS = [
     ("front", "standing"), ("back", "standing"), ("left", "standing"), ("right", "standing"),

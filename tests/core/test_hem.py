@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from core.fitting import HemLog, HemReading
-from core.hem import HemChange, hem_changes, on_the_day_mm
+from core.records.fitting import HemLog, HemReading
+from core.said.hem import HemChange, hem_changes, on_the_day_mm
 
 
 def one_point(floor: float, wanted: float, holds: float = 3.0) -> HemLog:

@@ -9,8 +9,8 @@ from typing import Any
 
 import pytest
 
+from core.client.history_csv import history_csv, safe
 from core.errors import BadFile
-from core.history_csv import history_csv, safe
 
 ROOT = Path(__file__).resolve().parents[2]
 Table = list[dict[str, str]]

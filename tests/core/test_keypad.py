@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from core.keypad import BACK, CLEAR, EIGHTHS, POINTS, TENTHS, WHOLE, Keypad, keypad_of
+from core.body.keypad import BACK, CLEAR, EIGHTHS, POINTS, TENTHS, WHOLE, Keypad, keypad_of
 from core.lengths import LONGEST_MM, Unit, read_length
 
 UNITS: tuple[Unit, ...] = ("in", "cm", "mm")

@@ -2,8 +2,8 @@
 
 import pytest
 
-from core.kinds import all_kinds, kind
-from core.measurements import catalogue, kinds
+from core.body.measurements import catalogue, kinds
+from core.draft.kinds import all_kinds, kind
 
 INCH = 25.4
 EVERY_KIND = all_kinds()

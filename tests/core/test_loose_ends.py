@@ -2,8 +2,8 @@
 
 import pytest
 
-from core.fitting_file import read_document
-from core.plan import make_plan
+from core.changes.plan import make_plan
+from core.file.fitting_file import read_document
 from tests.garments import worked
 
 LOOSE = {

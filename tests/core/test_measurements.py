@@ -9,8 +9,7 @@ import re
 
 import pytest
 
-from core.errors import NotFound
-from core.measurements import (
+from core.body.measurements import (
     catalogue,
     kinds,
     label_of,
@@ -20,6 +19,7 @@ from core.measurements import (
     places,
     tape_error_mm,
 )
+from core.errors import NotFound
 
 LAST_ROWS = {
     "sheath_dress": (32, 15, 10),

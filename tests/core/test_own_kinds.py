@@ -4,18 +4,18 @@ import json
 
 import pytest
 
-from core.before_cutting import finished_girth
-from core.draft_again import work_out_again
-from core.draft_allowances import set_allowance
-from core.draft_darts import set_take_up
-from core.draft_document import unit_of
-from core.draft_edits import set_height, set_width
-from core.draft_names import rename
-from core.draft_start import begin_from_kind
+from core.draft.again import work_out_again
+from core.draft.allowances import set_allowance
+from core.draft.before_cutting import finished_girth
+from core.draft.darts import set_take_up
+from core.draft.document import unit_of
+from core.draft.edits import set_height, set_width
+from core.draft.kinds import all_kinds
+from core.draft.made_from import template_of
+from core.draft.names import rename
+from core.draft.own_kinds import kind_of, named_kind, read_own_kind
+from core.draft.start import begin_from_kind
 from core.errors import BadFile, NotFound
-from core.kinds import all_kinds
-from core.made_from import template_of
-from core.own_kinds import kind_of, named_kind, read_own_kind
 from tests.bodies import women
 from tests.drafts import drafted, garment_of, part, tape_in_mm
 from tests.real_drafts import draft_for, measured

@@ -5,10 +5,10 @@ from math import pi
 import pytest
 from shapely.geometry import LineString, Point, Polygon
 
-from core.draft_parts import set_part
-from core.fitting_file import read_document
-from core.laid_out import lay_out_parts
-from core.part_outline import part_outlines, sector
+from core.draft.parts import set_part
+from core.file.fitting_file import read_document
+from core.outline.laid_out import lay_out_parts
+from core.outline.part_outline import part_outlines, sector
 from tests.drafts import drafted, worked
 
 INCH = 25.4

@@ -6,14 +6,14 @@ from itertools import combinations
 import pytest
 from shapely.geometry import LineString, Point, Polygon
 
-from core.draft_document import find_piece
-from core.draft_edits import set_height, set_width
+from core.draft.document import find_piece
+from core.draft.edits import set_height, set_width
+from core.draft.kinds import all_kinds
 from core.errors import NotFound
-from core.fitting_file import read_document
-from core.kinds import all_kinds
-from core.laid_out import lay_out_pieces
-from core.piece_outline import piece_outlines
-from core.top_shapes import blocks, cap, underarm_for
+from core.file.fitting_file import read_document
+from core.outline.laid_out import lay_out_pieces
+from core.outline.piece_outline import piece_outlines
+from core.outline.top_shapes import blocks, cap, underarm_for
 from tests.drafts import drafted, worked
 
 INCH = 25.4

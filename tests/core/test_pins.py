@@ -10,11 +10,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.interpolate import PchipInterpolator
 
-from core.answer import Plan
+from core.changes.plan import room_of_pin
 from core.errors import WorkroomError
-from core.fitting_file import read_document
-from core.pinned import round_change
-from core.plan import room_of_pin
+from core.file.fitting_file import read_document
+from core.records.answer import Plan
+from core.share.pinned import round_change
 from tests.garments import (
     INCH,
     Document,

@@ -2,7 +2,7 @@
 
 import pytest
 
-from core.printed_sum import read_sum, write_exactly, write_sum
+from core.draft.printed_sum import read_sum, write_exactly, write_sum
 from tests.real_drafts import worked_drafts
 
 INCH = 25.4

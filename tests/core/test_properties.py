@@ -13,8 +13,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from core.answer import Move, Plan
-from core.ticking import sewn_as_planned
+from core.records.answer import Move, Plan
+from core.sewn.ticking import sewn_as_planned
 from tests.garments import INCH, Document, document, pinned, planned
 
 LEVELS = {"bust": 10.5, "waist": 16.5, "hip": 25.0}

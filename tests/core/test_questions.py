@@ -6,8 +6,8 @@ The 260 women are measured bodies (source in tests/data/README.md).
 
 import pytest
 
-from core.measurements import Value
-from core.questions import Question, questions
+from core.body.measurements import Value
+from core.body.questions import Question, questions
 from tests.bodies import WOMEN_IN_THE_FILE, women
 
 INCH = 25.4

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from core.readings import NoReading, asks_for_third, kept_mm, own_error_mm
+from core.body.readings import NoReading, asks_for_third, kept_mm, own_error_mm
 
 MM = st.floats(100, 2000)
 

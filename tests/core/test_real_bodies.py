@@ -7,11 +7,11 @@ from typing import Any
 
 import pytest
 
-from core.answer import Plan
-from core.fitting_file import read_document
-from core.kinds import all_kinds
-from core.plan import make_plan
-from core.ticking import sewn_as_planned
+from core.changes.plan import make_plan
+from core.draft.kinds import all_kinds
+from core.file.fitting_file import read_document
+from core.records.answer import Plan
+from core.sewn.ticking import sewn_as_planned
 from tests.bodies import women
 from tests.real_drafts import draft_for, measured
 

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from core.rounding import Group, round_level
+from core.share.rounding import Group, round_level
 
 INCH = 25.4
 Two = tuple[Fraction, Fraction]

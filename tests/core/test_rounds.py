@@ -14,7 +14,7 @@ from shapely import LineString
 from shapely.ops import linemerge
 
 from core.errors import BadFile
-from core.fitting_file import read_document
+from core.file.fitting_file import read_document
 from tests.garments import (
     INCH,
     Document,

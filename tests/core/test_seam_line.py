@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from scipy.interpolate import PchipInterpolator
 from shapely import LineString
 
-from core.answer import Plan
-from core.garment import CARRY, NOTHING
-from core.seam_line import SeamLine, every, line_through, matching_change, too_quick, waves
+from core.changes.seam_line import SeamLine, every, line_through, matching_change, too_quick, waves
+from core.records.answer import Plan
+from core.records.garment import CARRY, NOTHING
 from tests.garments import INCH, Document, gores, level, moved, moves_at, pinned, planned, worked
 
 DOWNS = [0.0, 100.0, 200.0, 300.0, 400.0]

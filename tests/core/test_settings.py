@@ -5,7 +5,7 @@ import os
 
 import pytest
 
-from core.draft_document import CannotChange
+from core.draft.document import CannotChange
 from core.errors import BadLength
 from core.settings import FILE, Settings, read_settings, with_length, write_settings
 from core.store.disk import NotSaved

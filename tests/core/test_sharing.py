@@ -11,8 +11,8 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.optimize import minimize
 
-from core.pinned import evened
-from core.sharing import Giver, Shared, share_out
+from core.share.pinned import evened
+from core.share.sharing import Giver, Shared, share_out
 from tests.garments import (
     INCH,
     document,

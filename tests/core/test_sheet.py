@@ -19,11 +19,11 @@ from fontTools.pens.boundsPen import BoundsPen
 from fontTools.ttLib import TTFont
 from PIL import Image
 
-from core.answer import Lead, Move, Plan
 from core.bundle.refusals import Cancelled
-from core.fitting_file import FittingFile, load, read_document
+from core.changes.plan import make_plan
+from core.file.fitting_file import FittingFile, load, read_document
 from core.lengths import MM_PER_UNIT, Unit
-from core.plan import make_plan
+from core.records.answer import Lead, Move, Plan
 from core.sheet.command import photos_beside
 from core.sheet.paper import SIZES_MM, PaperSize
 from core.sheet.step_places import step_places
@@ -542,7 +542,7 @@ def test_the_same_plan_gives_the_same_file() -> None:
 
 
 def test_the_pdf_library_is_loaded_only_when_a_sheet_is_made() -> None:
-    code = ("import sys, core.sheet.whole, core.sheet.command, core.spoken\n"
+    code = ("import sys, core.sheet.whole, core.sheet.command, core.said.spoken\n"
             "sys.exit(any(name in sys.modules for name in ('fpdf', 'fontTools')))")  # fmt: skip
     subprocess.run([sys.executable, "-c", code], cwd=ROOT, check=True)
 

@@ -13,8 +13,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from core.fitting_file import FittingFile, load, read_document
-from core.plan import make_plan
+from core.changes.plan import make_plan
+from core.file.fitting_file import FittingFile, load, read_document
 from core.sheet.paper import SIZES_MM, PaperSize
 from core.sheet.step_places import step_places
 from core.sheet.strip_page import strip_pages

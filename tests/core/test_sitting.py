@@ -8,9 +8,7 @@ from typing import Any
 
 import pytest
 
-from core.errors import BadLength
-from core.fitting_file import read_document
-from core.sitting import (
+from core.body.sitting import (
     as_begun,
     both_sides,
     new_sitting,
@@ -26,7 +24,9 @@ from core.sitting import (
     typed,
     value_mm,
 )
-from core.tape_order import Number
+from core.body.tape_order import Number
+from core.errors import BadLength
+from core.file.fitting_file import read_document
 
 TODAY = "2026-05-14"
 WAIST = Number("waist_girth")

@@ -15,13 +15,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from core.answer import Lead, Move, Plan, Step
-from core.fitting_file import FittingFile, load, read_document
+from core.changes.plan import make_plan
+from core.file.fitting_file import FittingFile, load, read_document
 from core.lengths import MM_PER_UNIT, Unit
-from core.plan import make_plan
+from core.records.answer import Lead, Move, Plan, Step
+from core.said.spoken import aloud, spoken_steps
+from core.said.spoken_text import BREATH, breaths, label_aloud, length_aloud, text_aloud
 from core.sheet.step_places import step_places
-from core.spoken import aloud, spoken_steps
-from core.spoken_text import BREATH, breaths, label_aloud, length_aloud, text_aloud
 from tests.benchmark import corset, fishtail_with_twelve_pins
 from tests.garments import pinned, worked
 

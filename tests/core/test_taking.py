@@ -9,10 +9,8 @@ from typing import Any
 
 import pytest
 
-from core.fitting_file import dump, parse, read_document
-from core.lengths import Unit
-from core.measurements import catalogue, kinds, numbers_to_take
-from core.sitting import (
+from core.body.measurements import catalogue, kinds, numbers_to_take
+from core.body.sitting import (
     new_sitting,
     put_in_hand,
     set_value,
@@ -21,8 +19,10 @@ from core.sitting import (
     take_away,
     take_both_sides,
 )
-from core.taking import after, before, come_back, go_on, numbers_of, page_of, spoken, taking_of
-from core.tape_order import Number, measurements_for, moved, put_order
+from core.body.taking import after, before, come_back, go_on, numbers_of, page_of, spoken, taking_of
+from core.body.tape_order import Number, measurements_for, moved, put_order
+from core.file.fitting_file import dump, parse, read_document
+from core.lengths import Unit
 
 TODAY = "2026-05-14"
 WAIST, HIP = Number("waist_girth"), Number("hip_girth")

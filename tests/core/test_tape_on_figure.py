@@ -6,12 +6,12 @@ import pytest
 from shapely.geometry import LineString, MultiLineString, Polygon
 from shapely.ops import unary_union
 
-from core import standard_body as her
+from core.body.measurements import catalogue
 from core.errors import NotFound
-from core.figure import figure
-from core.measurements import catalogue
-from core.tape_on_figure import tape_on_figure
-from core.tape_path import TAPE_MM, TICK_MM, ticks_along
+from core.figure import standard_body as her
+from core.figure.figure import figure
+from core.figure.tape_on_figure import tape_on_figure
+from core.figure.tape_path import TAPE_MM, TICK_MM, ticks_along
 
 ALL = [(name, side) for name, entry in catalogue().items()
        for side in (("left", "right") if entry.both_sides else (None,))]  # fmt: skip

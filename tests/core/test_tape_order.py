@@ -5,8 +5,8 @@ from typing import Any
 
 import pytest
 
-from core.measurements import kinds, needed_for, numbers_to_take
-from core.tape_order import (
+from core.body.measurements import kinds, needed_for, numbers_to_take
+from core.body.tape_order import (
     Number,
     add_to_order,
     kinds_of,

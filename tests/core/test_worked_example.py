@@ -7,7 +7,7 @@ bust / waist / hip with a dart of 1 at the waist; back cut 11 1/2 / 11 / 12 3/4 
 
 import pytest
 
-from core.answer import Plan
+from core.records.answer import Plan
 from tests.garments import INCH, level, moved, moves_at, planned, worked
 
 LEVELS = ("bust", "waist", "hip")

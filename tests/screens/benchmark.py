@@ -18,7 +18,7 @@ from pathlib import Path
 from statistics import median
 from time import perf_counter, time
 
-from core.keypad import BACK
+from core.body.keypad import BACK
 from tests.screens import tablet
 from tests.screens.folders import DEMO, DEMO_ID
 

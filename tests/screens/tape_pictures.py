@@ -38,9 +38,9 @@ def client(kind="fishtail_gown", *measurements, **more):
 
 
 def with_values(document, values):
-    from core.sitting import set_value
-    from core.taking import numbers_of
-    from core.tape_order import kinds_of, number_of
+    from core.body.sitting import set_value
+    from core.body.taking import numbers_of
+    from core.body.tape_order import kinds_of, number_of
 
     document = json.loads(json.dumps(document))
     if values == "all":

@@ -4,8 +4,8 @@ import copy
 
 import pytest
 
-from core.fitting_file import read_document
-from core.plan import make_plan
+from core.changes.plan import make_plan
+from core.file.fitting_file import read_document
 from tests.screens.folders import DEMO, DEMO_ID, fill, open_changes
 from tests.screens.kept import kept
 

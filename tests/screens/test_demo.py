@@ -7,8 +7,8 @@ from fractions import Fraction
 
 import pytest
 
-from core.fitting_file import read_document
-from core.plan import make_plan
+from core.changes.plan import make_plan
+from core.file.fitting_file import read_document
 from core.resources import RESOURCES
 
 DEMO = json.loads((RESOURCES / "demo" / "moss_green_sheath.json").read_text(encoding="utf-8"))

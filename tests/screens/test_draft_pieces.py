@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 from shapely.geometry import Polygon
 
-from core.fitting_file import read_document
-from core.piece_outline import piece_outlines
+from core.file.fitting_file import read_document
+from core.outline.piece_outline import piece_outlines
 from screens.parts.piece_fill import triangles
 from tests.screens import tablet
 

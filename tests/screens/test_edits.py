@@ -4,7 +4,7 @@ import copy
 
 import pytest
 
-from core.fitting import Pin
+from core.records.fitting import Pin
 from screens.edits import NothingLess, Place, choose_lead, step_pin
 
 EIGHTH = 3.175

@@ -2,7 +2,7 @@
 
 import pytest
 
-from core.client_edits import give_consent
+from core.client.edits import give_consent
 from core.seal import WrongPasscode
 from core.store import stands
 from core.store.clients import Store

@@ -2,8 +2,8 @@
 
 import pytest
 
-from core.measurements import catalogue
-from core.tape_on_figure import tape_on_figure
+from core.body.measurements import catalogue
+from core.figure.tape_on_figure import tape_on_figure
 
 NUMBERS = [(name, side) for name, known in catalogue().items()
            for side in (("left", "right") if known.both_sides else ("",))]  # fmt: skip

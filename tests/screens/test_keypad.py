@@ -2,7 +2,7 @@
 
 import pytest
 
-from core.keypad import keypad_of
+from core.body.keypad import keypad_of
 from tests.screens import test_every_screen as every
 
 

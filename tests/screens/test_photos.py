@@ -6,7 +6,7 @@ import json
 import pytest
 from PIL import Image
 
-from core.client_edits import give_consent, withdraw_consent
+from core.client.edits import give_consent, withdraw_consent
 from tests.screens import folders
 from tests.screens.folders import DEMO_ID, OTHER_ID, another
 from tests.screens.kept import kept

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from core.fitting import Fitting, Pin
-from core.fitting_file import read_document
+from core.file.fitting_file import read_document
+from core.records.fitting import Fitting, Pin
 from screens.pin_rows import Room, pin_rows
 
 DRAFTS = Path(__file__).resolve().parents[1] / "data" / "drafts"

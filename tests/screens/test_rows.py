@@ -2,7 +2,7 @@
 
 import pytest
 
-from core.answer import LevelAnswer, Step
+from core.records.answer import LevelAnswer, Step
 from screens.rows import amount, day, direction, level_rows, step_rows, with_side
 
 INCH = 25.4

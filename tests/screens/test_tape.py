@@ -5,8 +5,8 @@ from uuid import UUID
 
 import pytest
 
+from core.body.measurements import kinds, numbers_to_take
 from core.errors import WorkroomError
-from core.measurements import kinds, numbers_to_take
 from tests.screens import test_every_screen as every
 from tests.screens.kept import kept
 from tests.screens.tape_pictures import (
@@ -164,7 +164,7 @@ def test_with_sixteenths_a_second_touch_on_an_eighth_is_one_more(tape, folder):
 
 
 def test_a_number_touched_elsewhere_is_the_one_shown(tape, folder):
-    from core.tape_order import Number
+    from core.body.tape_order import Number
     from screens.tape_page import Chosen
 
     tape = tape(client(BODICE, MARCH), chosen=Chosen(number=Number("wrist_girth")))

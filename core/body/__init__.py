@@ -1,0 +1,1 @@
+"""The body's measurements, and taking them with the tape."""

@@ -1,0 +1,1 @@
+"""The changes to every layer: the plan."""

@@ -1,0 +1,235 @@
+"""The plan of a garment at a fitting: compare, plan every layer, say what follows."""
+
+from collections.abc import Mapping, Sequence
+
+from core.changes.following import plan_other
+from core.changes.layer_plan import LayerPlan, Work
+from core.changes.options import options_of
+from core.changes.plan_levels import levels_of, moves_of
+from core.changes.planning import plan_first
+from core.changes.redraft import redraft_steps
+from core.draft.before_cutting import before_cutting
+from core.draft.kinds import kind
+from core.file.fitting_file import FittingFile, fitting_of
+from core.file.loose_ends import loose_ends
+from core.lengths import Unit
+from core.records.answer import Consequence, Lead, Plan, Step
+from core.records.fitting import Fitting
+from core.records.garment import Garment, Layer
+from core.said.cautions import cautions_of
+from core.said.follows import what_follows
+from core.said.steps import steps_of
+from core.sewn.compare import (
+    Body,
+    Wanted,
+    body_at,
+    compare,
+    comparison_cautions,
+    older_than_fitting,
+)
+from core.sewn.rounds import Round, rounds_of
+from core.share.pinned import height_of, pinned_in
+from core.share.rules import Rules, rules_of
+from core.share.sharing import Sharing
+from core.wording import Words
+
+TOILE = "toile"
+
+HEADINGS: dict[Lead, str] = {
+    "pins": "The changes as pinned",
+    "tape": "Shared out by the tape: try on first",
+    "both": "As pinned, and what is left over shared out: try on first",
+}
+
+
+def make_plan(
+    file: FittingFile,
+    garment_id: str | None = None,
+    fitting_id: str | None = None,
+    lead: Lead | None = None,
+    *,
+    unit: Unit | None = None,
+    way: Sharing = "by_turns",
+) -> Plan:
+    """Return the whole plan: the last fitting of the last garment unless told.
+
+    ``lead`` beats the fitting's own; without either the pins lead where there are any.
+    ``unit`` is what the words and sums are written in, the file's unless told.
+    Raises ``NotFound`` for a garment or fitting that is not there.
+    """
+    garment = file.garment(garment_id)
+    fitting = fitting_of(garment, fitting_id)
+    chosen = lead_of(fitting, lead)
+    plans = plan_layers(file, garment, fitting, chosen, way)
+    words = Words(unit or file.unit)
+    body = body_at(file.sittings, fitting)
+    follows = what_follows(plans, garment, fitting, body, words)
+    cautions = _cautions(plans, garment, fitting, words)
+    if fitting is None:
+        cautions += _before_cutting(file, garment, words)
+    warnings = tuple(dict.fromkeys(cautions))
+    return Plan(
+        garment=garment.id,
+        fitting=None if fitting is None else fitting.id,
+        lead=chosen,
+        heading=_heading(fitting, chosen),
+        levels=tuple(row for plan in plans for row in levels_of(plan, words)),
+        moves=tuple(move for plan in plans for move in moves_of(plan)),
+        options=tuple(option for plan in plans for option in options_of(plan, way)),
+        steps=_steps(plans, garment, fitting, follows, warnings, words),
+        follows=follows,
+        warnings=warnings,
+    )
+
+
+def _steps(
+    plans: Sequence[LayerPlan],
+    garment: Garment,
+    fitting: Fitting | None,
+    follows: Sequence[Consequence],
+    warnings: Sequence[str],
+    words: Words,
+) -> tuple[Step, ...]:
+    """Return the steps in sewing order; after a toile the draft's new widths instead."""
+    if fitting is not None and fitting.stage == TOILE:
+        return redraft_steps(plans, words)
+    return steps_of(plans, garment, fitting, follows, warnings, words)
+
+
+def lead_of(fitting: Fitting | None, lead: Lead | None = None) -> Lead:
+    """Return who leads: as told, as the fitting says, or the pins where there are any."""
+    if lead is not None:
+        return lead
+    if fitting is None:
+        return "tape"
+    return fitting.lead or ("pins" if fitting.pins else "tape")
+
+
+def plan_layers(
+    file: FittingFile,
+    garment: Garment,
+    fitting: Fitting | None,
+    lead: Lead,
+    way: Sharing = "by_turns",
+) -> list[LayerPlan]:
+    """Return the plan of each layer, the first leading."""
+    plans: list[LayerPlan] = []
+    body = body_at(file.sittings, fitting)
+    for layer in garment.layers:
+        work = work_of(file, garment, layer, fitting, body, lead)
+        plans.append(plan_other(work, plans[0]) if plans else plan_first(work, way))
+    return plans
+
+
+def work_of(
+    file: FittingFile,
+    garment: Garment,
+    layer: Layer,
+    fitting: Fitting | None,
+    body: Body,
+    lead: Lead,
+) -> Work:
+    """Return everything a layer's plan is made from."""
+    rules = rules_of(garment, layer, on_paper=fitting is not None and fitting.stage == TOILE)
+    rounds = rounds_of(garment, layer, fitting)
+    wanted = tuple(
+        {
+            entry.level: entry
+            for entry in compare(around, garment, file.client, rules.kind, fitting, body)
+        }
+        for around in rounds
+    )
+    pinned = pinned_in(garment, layer, fitting, rounds, _stretch(layer, wanted))
+    names = {level.front_arc for level in garment.levels.values() if level.front_arc}
+    arcs = {name: arc for name in names if (arc := body.of(name, None)[0]) is not None}
+    return Work(garment, layer, fitting, rules, rounds, wanted, pinned, lead, arcs)
+
+
+def room_of_pin(
+    file: FittingFile, garment_id: str, fitting_id: str, pin_index: int
+) -> tuple[float, float]:
+    """Return how far a pin's place can be let out and taken in, each edge or leg, in mm.
+
+    Both are never negative; taking in further is sewn as pinned, with a caution.
+    """
+    garment = file.garment(garment_id)
+    fitting = fitting_of(garment, fitting_id)
+    if fitting is None or not 0 <= pin_index < len(fitting.pins):
+        return 0.0, 0.0
+    pin = fitting.pins[pin_index]
+    layer = garment.layer(pin.layer)
+    if layer is None or pin.what == "piece":
+        return 0.0, garment.settings.deepest / 2
+    rules, rounds = rules_of(garment, layer), rounds_of(garment, layer, fitting)
+    down = height_of(pin, garment)
+    rooms = [room for around in rounds for room in _rooms(garment, rules, around, pin.place, down)]
+    if not rooms:
+        return 0.0, 0.0
+    return min(out for out, _ in rooms), min(most for _, most in rooms)
+
+
+def _rooms(
+    garment: Garment, rules: Rules, around: Round, place: str, down: float
+) -> list[tuple[float, float]]:
+    found = []
+    for edge in around.edges:
+        if edge.seam.id == place and edge.levels:
+            level = min(edge.levels, key=lambda name: abs(garment.levels[name].down - down))
+            found.append((rules.room_out(edge, level), rules.limit(edge, level, -1.0)))
+    for dart in around.darts:
+        if dart.dart.id == place and dart.take_up:
+            level = min(dart.take_up, key=lambda name: abs(garment.levels[name].down - down))
+            found.append((rules.leg_limit(dart, level, 1.0), rules.leg_limit(dart, level, -1.0)))
+    return found
+
+
+def _stretch(layer: Layer, wanted: Sequence[Mapping[str, Wanted]]) -> list[dict[str, float]]:
+    """Return as sewn / body by level, round by round, where stretch cloth is smaller."""
+    if not layer.stretch:
+        return []
+    return [
+        {
+            level: entry.as_sewn / entry.body
+            for level, entry in levels.items()
+            if entry.body and entry.as_sewn < entry.body
+        }
+        for levels in wanted
+    ]
+
+
+def _heading(fitting: Fitting | None, lead: Lead) -> str:
+    if fitting is not None and fitting.stage == TOILE:
+        return "The draft for the real cloth"
+    if fitting is None and lead == "tape":
+        return "Compared as drafted, shared out by the tape"
+    return HEADINGS[lead]
+
+
+def _cautions(
+    plans: Sequence[LayerPlan], garment: Garment, fitting: Fitting | None, words: Words
+) -> list[str]:
+    """Return what cannot be done or was not read first, then what the tape itself says."""
+    said = cautions_of(plans, garment, fitting, words)
+    for plan in plans:
+        for number, around in enumerate(plan.work.rounds):
+            wanted = list(plan.work.wanted[number].values())
+            said += comparison_cautions(around, wanted, garment)
+    judged = (
+        [entry for levels in plans[0].work.wanted for entry in levels.values()] if plans else []
+    )
+    said += older_than_fitting(judged, garment, fitting)
+    return said + loose_ends(garment)
+
+
+def _before_cutting(file: FittingFile, garment: Garment, words: Words) -> list[str]:
+    """Return what is wrong with a draft that was never fitted, before the cloth is cut."""
+    body = body_at(file.sittings, None)
+    values = {name: taken for name, (taken, _) in body.values.items()}
+    checks = before_cutting(
+        garment,
+        values,
+        unit=words.unit,
+        kind=kind(garment.kind),
+        client_ease=file.client.ease,
+    )
+    return [f"Before cutting: {check.what}: {check.text}." for check in checks if not check.ok]

@@ -1,0 +1,1 @@
+"""A client's page, what can be changed on it, and the day book."""

@@ -1,0 +1,234 @@
+"""The day book: the next fitting, those to come, what is due, what is still to sew, and everyone.
+
+It is made from the list of clients alone, without opening any of them: a row carries the facts of
+``client_facts``.  ``now`` is the clock of the workroom, without a time zone.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime, time
+from typing import Protocol
+
+from core import days
+from core.client.facts import Coming, ToSew
+from core.client.her_garments import counted_pins, which
+
+DEMO = "0de00000-"
+"""What the ids of the invented clients that come with the program begin with."""
+
+
+class Named(Protocol):
+    """A client of the list."""
+
+    @property
+    def id(self) -> str: ...
+    @property
+    def name(self) -> str: ...
+
+
+class WithDue(Named, Protocol):
+    """One with the days her garments are due: day, the garment's name, perhaps its id."""
+
+    @property
+    def due(self) -> Sequence[Sequence[str]]: ...
+
+
+class WithComing(Named, Protocol):
+    @property
+    def coming(self) -> Sequence[Coming]: ...
+
+
+class WithToSew(Named, Protocol):
+    @property
+    def to_sew(self) -> Sequence[ToSew]: ...
+
+
+class Listed(Named, Protocol):
+    @property
+    def damaged(self) -> bool: ...
+    @property
+    def measured(self) -> str: ...
+
+
+class Whole(WithDue, WithComing, WithToSew, Listed, Protocol):
+    """A client with everything the day book shows."""
+
+
+@dataclass(frozen=True, slots=True)
+class FittingLine:
+    """A fitting to come: its time (``10:30``, empty where none was said), its day in words, how
+    soon it is (``in 25 min``, only today) and what for (``Moss linen trousers, first fitting``)."""
+
+    client_id: str
+    garment_id: str
+    name: str
+    time: str
+    day: str
+    soon: str
+    what: str
+    over: bool
+
+
+@dataclass(frozen=True, slots=True)
+class DueLine:
+    """A garment that is due; ``over`` where its day has passed."""
+
+    client_id: str
+    garment_id: str
+    name: str
+    garment: str
+    day: str
+    over: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SewingLine:
+    """Changes still to sew: ``by`` is when they must be ready, ``today, 14:00``.
+
+    ``pressing``: that is today, or was before.
+    """
+
+    client_id: str
+    garment_id: str
+    fitting_id: str
+    name: str
+    garment: str
+    pins: str
+    by: str
+    pressing: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ClientLine:
+    """One client in the list and the small line under the name."""
+
+    client_id: str
+    name: str
+    words: str
+    demo: bool
+    damaged: bool
+
+
+@dataclass(frozen=True, slots=True)
+class DayBook:
+    """The whole page; ``next`` is the fitting that stands largest, ``then`` those after it."""
+
+    title: str
+    next: FittingLine | None
+    then: tuple[FittingLine, ...]
+    due: tuple[DueLine, ...]
+    to_sew: tuple[SewingLine, ...]
+    clients: tuple[ClientLine, ...]
+
+
+def day_book(rows: Iterable[Whole], now: datetime) -> DayBook:
+    """Return the day book from the rows of the list, which stand by name already."""
+    rows = tuple(rows)
+    fittings = fitting_lines(rows, now)
+    first = next((line for line in fittings if not line.over), None)
+    return DayBook(
+        title=days.title(now.date()),
+        next=first,
+        then=tuple(line for line in fittings if line is not first),
+        due=due_lines(rows, now),
+        to_sew=sewing_lines(rows, now),
+        clients=client_lines(rows, now),
+    )
+
+
+def fitting_lines(rows: Iterable[WithComing], now: datetime) -> tuple[FittingLine, ...]:
+    """Return the fittings planned, by time; one of an earlier day that was not held is over.
+
+    One of today stays until it is held, also when its time has passed.
+    """
+    planned = [(at, row, coming) for row in rows for coming in row.coming
+               if (at := days.read_time(coming.at))]  # fmt: skip
+    planned.sort(key=lambda each: (each[0], each[1].name, each[2].garment))
+    return tuple(_fitting_line(at, row, coming, now) for at, row, coming in planned)
+
+
+def due_lines(rows: Iterable[WithDue], now: datetime) -> tuple[DueLine, ...]:
+    """Return what is due, by day: what is over first, then today, tomorrow and so on."""
+    due = [(day, row, each) for row in rows for each in row.due
+           if each and (day := days.read_day(each[0]))]  # fmt: skip
+    due.sort(key=lambda each: (each[0], each[1].name, each[2][1]))
+    return tuple(
+        DueLine(
+            client_id=row.id,
+            garment_id=each[2] if len(each) > 2 else "",
+            name=row.name,
+            garment=each[1],
+            day=days.when(day, now.date()),
+            over=day < now.date(),
+        )
+        for day, row, each in due
+    )
+
+
+def sewing_lines(rows: Iterable[WithToSew], now: datetime) -> tuple[SewingLine, ...]:
+    """Return what is still to sew, what must be ready first on top, without a day last."""
+    lines = [(days.read_time(each.by), row, each) for row in rows for each in row.to_sew]
+    lines.sort(key=lambda each: (each[0] or datetime.max, each[1].name, each[2].garment))
+    return tuple(_sewing_line(by, row, each, now) for by, row, each in lines)
+
+
+def client_lines(rows: Iterable[Listed], now: datetime) -> tuple[ClientLine, ...]:
+    """Return the clients in the order of the list; one that cannot be read is listed too."""
+    return tuple(
+        ClientLine(row.id, row.name, _client_words(row, now), is_demo(row.id), row.damaged)
+        for row in rows
+    )
+
+
+def is_demo(client_id: str) -> bool:
+    """Tell whether a client is an invented one that came with the program."""
+    return client_id.startswith(DEMO)
+
+
+def _fitting_line(at: datetime, row: Named, coming: Coming, now: datetime) -> FittingLine:
+    timed = len(coming.at) > len("2026-05-14")
+    return FittingLine(
+        client_id=row.id,
+        garment_id=coming.garment_id,
+        name=row.name,
+        time=days.clock(at) if timed else "",
+        day=days.when(at.date(), now.date()),
+        soon=days.until(at, now) if timed else "",
+        what=", ".join(filter(None, [coming.garment, f"{which(coming.number)} fitting"])),
+        over=at.date() < now.date(),
+    )
+
+
+def _sewing_line(by: datetime | None, row: Named, each: ToSew, now: datetime) -> SewingLine:
+    unread = f"{each.unread} not read" if each.unread else ""
+    return SewingLine(
+        client_id=row.id,
+        garment_id=each.garment_id,
+        fitting_id=each.fitting_id,
+        name=row.name,
+        garment=each.garment,
+        pins=", ".join(filter(None, [counted_pins(each.pins), unread])),
+        by=_by(by, now),
+        pressing=by is not None and by.date() <= now.date(),
+    )
+
+
+def _by(by: datetime | None, now: datetime) -> str:
+    """Return ``today, 14:00``, ``by Mon 18 May``, ``3 days over``; nothing without a day."""
+    if by is None:
+        return ""
+    said = days.when(by.date(), now.date())
+    if by.date() < now.date():
+        return said
+    said = said if by.date() == now.date() else f"by {said}"
+    return said if by.time() == time.min else f"{said}, {days.clock(by)}"
+
+
+def _client_words(row: Listed, now: datetime) -> str:
+    if row.damaged:
+        return "cannot be read: touch to see why"
+    if is_demo(row.id):
+        return "demo client"
+    if not row.measured:
+        return "not measured yet"
+    return f"measured {days.day_month_of(row.measured, now.date())}"

@@ -1,0 +1,1 @@
+"""The draft: worked out from the tape, changed by hand, checked before cutting."""

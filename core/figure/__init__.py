@@ -1,0 +1,1 @@
+"""A neutral figure, and where the tape goes on it."""

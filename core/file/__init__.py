@@ -1,0 +1,1 @@
+"""The fitting file: read, checked, and written back as it came."""

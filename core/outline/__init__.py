@@ -1,0 +1,1 @@
+"""Pieces and parts drawn to scale."""

@@ -1,0 +1,1 @@
+"""What a garment, a fitting and an answer are made of."""

@@ -1,0 +1,1 @@
+"""What is said of a plan: steps, sums, cautions, what follows."""

@@ -1,0 +1,331 @@
+"""What she must be told before she unpicks: what is missing, unlike, unread or would wave."""
+
+from collections.abc import Iterator, Sequence
+
+from core.changes.layer_plan import Amount, LayerPlan, Spot
+from core.lengths import SMALLEST_MM
+from core.records.fitting import Fitting
+from core.records.garment import Garment
+from core.said.line_cautions import line_cautions, seam_label
+from core.sewn.front_arc import front_arc_cautions
+from core.sewn.rounds import Edge
+from core.wording import Words, direction, listed, sentence, whose
+
+_DRIFT_MM = 0.8
+"""Less than half a sixteenth is reading the tape, not drift."""
+
+_FAR_MM = 25.4
+"""More than 1 in an edge is far beyond what a seam gives in comfort, whatever it was allowed."""
+
+
+def cautions_of(
+    plans: Sequence[LayerPlan], garment: Garment, fitting: Fitting | None, words: Words
+) -> list[str]:
+    """Return whole sentences, the most pressing first."""
+    said: list[str] = []
+    if fitting is not None:
+        said += _unread(garment, fitting)
+    for plan in plans:
+        said += _shortages(plan, words)
+        said += _cut_and_beyond(plan, words)
+        said += _unlike_sides(plan, words)
+        said += _outside(plan, words)
+        said += front_arc_cautions(plan, words)
+        said += _drift(plan, words)
+        said += line_cautions(plan, words)
+        said += _own_turns(plan)
+        said += _people(plan)
+        said += _smaller_than_her(plan, words)
+    return said
+
+
+def _own_turns(plan: LayerPlan) -> list[str]:
+    """Tell where another layer could not follow the outer and was shared on its own."""
+    work = plan.work
+    levels = dict.fromkeys(
+        level for _, level in sorted(plan.own, key=lambda entry: work.down(entry[1]))
+    )
+    labels = [work.garment.levels[level].label.lower() for level in levels]
+    if not labels:
+        return []
+    moved = any(
+        work.rounds[number].sewn and plan.planned(number, level) for number, level in plan.own
+    )
+    then = "it is shared by its own turns there" if moved else "it stays as it is there"
+    return [
+        f"{work.layer.label}: at the {listed(labels)} the outer's moves would leave it"
+        f" outside its own band; {then}."
+    ]
+
+
+def _unread(garment: Garment, fitting: Fitting) -> list[str]:
+    said = []
+    for number, pin in enumerate(fitting.pins, 1):
+        if not pin.read:
+            level = garment.levels.get(pin.level)
+            where = level.label.lower() if level else "where it stands"
+            side = "both sides" if pin.side == "both" else whose(pin.side)
+            said.append(
+                f"Pin {number} ({_label(garment, pin.place)}, {side}, {where}) is placed"
+                " but not read: read it before the list is made."
+            )
+    return said
+
+
+def _label(garment: Garment, place: str) -> str:
+    labels: dict[str, str] = {}
+    for layer in reversed(garment.layers):
+        for ring in layer.rings:
+            labels |= {seam.id: seam.label for seam in ring.seams}
+            for piece in ring.pieces:
+                labels |= {dart.id: dart.label for dart in piece.darts}
+                labels[piece.id] = piece.label
+    return labels.get(place, place).lower()
+
+
+def _at(plan: LayerPlan, number: int, level: str) -> str:
+    """Return ``outer, waist`` or ``outer, sleeve, her left, wrist``."""
+    around = plan.work.rounds[number]
+    side = [around.ring.label.lower(), whose(around.side)] if around.side else []
+    parts = [plan.work.layer.label.lower(), *side]
+    return ", ".join([*parts, plan.work.garment.levels[level].label.lower()])
+
+
+def _shortages(plan: LayerPlan, words: Words) -> list[str]:
+    said = []
+    for (number, level), short in plan.short.items():
+        if abs(short) <= SMALLEST_MM:
+            continue
+        way, amount = (
+            ("let out", words.length(short)) if short > 0 else ("take in", words.length(short))
+        )
+        outs = ways_out(plan, number, level, short, words)
+        said.append(
+            f"{sentence(_at(plan, number, level)).rstrip('.')}: {amount} short to {way};"
+            f" {listed(outs, 'or')}."
+        )
+        if (number, level) in plan.freer:
+            said.append(
+                f"{sentence(_at(plan, number, level)).rstrip('.')}: left and right differ"
+                " inside, and one side alone could give more."
+            )
+    return said
+
+
+def ways_out(plan: LayerPlan, number: int, level: str, short: float, words: Words) -> list[str]:
+    """Return the ways out of a shortage (mm, positive to let out) that apply."""
+    if short < 0:
+        return ["a new dart", "recutting the piece"]
+    keep = plan.work.settings.keep
+    strip = words.length(short + 2 * keep)
+    outs = [
+        f"less ease by {words.length(short)}",
+        f"a strip or gusset {strip} wide, its allowances included",
+        "recutting the piece",
+    ]
+    around = plan.work.rounds[number]
+    if any(level in edge.seam.clipped for edge in around.edges):
+        return outs
+    return [*outs, f"keeping less than {words.length(keep)} with the edge taped"]
+
+
+def _cut_and_beyond(plan: LayerPlan, words: Words) -> list[str]:
+    """Tell pins cut to the cloth there is, and edges moved further than is usual."""
+    said: list[str] = []
+    for spot, amount in plan.edges.items():
+        if amount.source != "tape":
+            said += _edge_cautions(plan, spot, amount, words)
+        elif abs(amount.move) > _FAR_MM + SMALLEST_MM:
+            said.append(_far_caution(plan, spot, amount, words))
+    for spot, amount in plan.legs.items():
+        if amount.source != "tape":
+            said += _leg_cautions(plan, spot, amount, words)
+    return list(dict.fromkeys(said))
+
+
+def _edge_cautions(plan: LayerPlan, spot: Spot, amount: Amount, words: Words) -> Iterator[str]:
+    number, index, level = spot
+    edge = plan.work.rounds[number].edges[index]
+    where = f"{seam_label(plan, edge.seam.id)}, {_side_and_level(plan, edge, level)}"
+    cut = plan.cut.get(spot, 0.0)
+    if cut:
+        what = "pinned" if amount.source == "pins" else "carried"
+        yield (
+            f"{where}: {what} {words.length(amount.exact)} an edge, the cloth gives"
+            f" {words.length(amount.move)}; {words.length(cut)} an edge is missing."
+        )
+    most = plan.work.rules.most(edge.seam, edge.piece, level)
+    if amount.source == "pins" and amount.move < -most - SMALLEST_MM:
+        yield (
+            f"{where}: taken in {words.length(amount.move)} an edge, more than"
+            f" {words.length(most)}; sewn as pinned, try it on first."
+        )
+
+
+def _far_caution(plan: LayerPlan, spot: Spot, amount: Amount, words: Words) -> str:
+    number, index, level = spot
+    edge = plan.work.rounds[number].edges[index]
+    label = plan.work.garment.levels[level].label.lower()
+    return (
+        f"{seam_label(plan, edge.seam.id)}, {label}: {words.length(amount.move)} an edge is"
+        " far beyond comfort; recutting may be better, try it on first."
+    )
+
+
+def _leg_cautions(plan: LayerPlan, spot: Spot, amount: Amount, words: Words) -> Iterator[str]:
+    number, index, level = spot
+    dart = plan.work.rounds[number].darts[index]
+    limit = plan.work.rules.leg_limit(dart, level, amount.exact)
+    told = amount.source == "pins" or level == dart.widest  # a wedge is told where it is deepest
+    if told and abs(amount.exact) > limit + SMALLEST_MM:
+        whole = abs(amount.exact - amount.move) <= SMALLEST_MM
+        rest = "sewn as pinned" if whole else "cut to it"
+        yield (
+            f"{dart.dart.label}: {words.length(amount.exact)} a leg is more than"
+            f" {words.length(limit)}; {rest}."
+        )
+
+
+def _side_and_level(plan: LayerPlan, edge: Edge, level: str) -> str:
+    return ", ".join(
+        filter(None, [whose(edge.side), plan.work.garment.levels[level].label.lower()])
+    )
+
+
+def _unlike_sides(plan: LayerPlan, words: Words) -> list[str]:
+    """Tell where her left and her right were pinned differently; nothing is averaged."""
+    if not plan.work.pinned.lines:
+        return []
+    said = []
+    for right, left in _pairs(plan):
+        for level in left.levels:
+            one, other = (
+                plan.work.pinned.edge(edge, plan.work.down(level)) for edge in (left, right)
+            )
+            if one is not None and other is not None and words.shows(one - other):
+                label = plan.work.garment.levels[level].label.lower()
+                rest = "they stay different unless you even them"
+                if plan.work.lead == "tape":
+                    rest = "the tape moves both sides alike, so try on first"
+                said.append(
+                    f"{left.seam.label}, {label}: as pinned, her left {_way(one, words)} and her"
+                    f" right {_way(other, words)} an edge; {rest}."
+                )
+    return list(dict.fromkeys(said))
+
+
+def _way(move: float, words: Words) -> str:
+    return "nothing" if not words.shows(move) else f"{direction(move)} {words.length(move)}"
+
+
+def _pairs(plan: LayerPlan) -> Iterator[tuple[Edge, Edge]]:
+    for around in plan.work.rounds:
+        for right in around.edges:
+            if right.side == "right" and right.position == 0:
+                for other in plan.work.rounds:
+                    for left in other.edges:
+                        if (
+                            left.side == "left"
+                            and left.seam.id == right.seam.id
+                            and left.position == 0
+                            and left.levels == right.levels
+                        ):
+                            yield right, left
+
+
+def _outside(plan: LayerPlan, words: Words) -> list[str]:
+    """Tell what rounding, a wedge or carried amounts leave outside the band."""
+    said = []
+    band = plan.work.settings.band
+    for number, levels in enumerate(plan.work.wanted):
+        for level, wanted in levels.items():
+            if wanted.needed is None or plan.work.lead == "pins":
+                continue
+            left = (
+                wanted.needed - plan.planned(number, level) - plan.short.get((number, level), 0.0)
+            )
+            if abs(left) > band + SMALLEST_MM:
+                loose = "loose" if left < 0 else "tight"
+                said.append(
+                    f"{sentence(_at(plan, number, level)).rstrip('.')}: rounding leaves it"
+                    f" {words.length(left)} {loose}."
+                )
+    return said + _pushed(plan, words)
+
+
+def _pushed(plan: LayerPlan, words: Words) -> list[str]:
+    said = []
+    band = plan.work.settings.band
+    for number, levels in enumerate(plan.work.wanted):
+        around = plan.work.rounds[number]
+        for level, wanted in levels.items():
+            carried = sum(
+                edge.count * amount.move
+                for index, edge in enumerate(around.edges)
+                if (amount := plan.edges.get((number, index, level))) and amount.source == "carried"
+            )
+            carried += sum(
+                2 * amount.move
+                for index in range(len(around.darts))
+                if (amount := plan.legs.get((number, index, level))) and amount.source == "carried"
+            )
+            if wanted.needed is None or not carried:
+                continue
+            left = wanted.needed - plan.planned(number, level)
+            if abs(left) > band + SMALLEST_MM and abs(left + carried) <= band + SMALLEST_MM:
+                said.append(
+                    f"{sentence(_at(plan, number, level)).rstrip('.')}: what is carried"
+                    f" there leaves it {words.length(left)}"
+                    f" {'loose' if left < 0 else 'tight'}."
+                )
+    return said
+
+
+def _drift(plan: LayerPlan, words: Words) -> list[str]:
+    """Tell where the girth taped inside the garment differs from the sum of its widths."""
+    said = []
+    for number, around in enumerate(plan.work.rounds):
+        for level, taped in around.taped.items():
+            drift = taped - around.sewn[level]
+            if abs(drift) > _DRIFT_MM:
+                said.append(
+                    f"{sentence(_at(plan, number, level)).rstrip('.')}: taped"
+                    f" {words.length(taped)}, the widths add up to"
+                    f" {words.length(around.sewn[level])}; the tape counts."
+                )
+    return said
+
+
+def _smaller_than_her(plan: LayerPlan, words: Words) -> list[str]:
+    """Tell where the moves leave a cloth that does not stretch smaller than the body."""
+    if plan.work.layer.stretch:
+        return []
+    said = []
+    for number, levels in enumerate(plan.work.wanted):
+        for level, wanted in levels.items():
+            planned = plan.planned(number, level)
+            if wanted.body is None or planned >= 0 or wanted.ease < 0:
+                continue
+            after = wanted.as_sewn + planned
+            if after < wanted.body - SMALLEST_MM and words.shows(wanted.body - after):
+                said.append(
+                    f"{sentence(_at(plan, number, level)).rstrip('.')}: {words.length(after)} after"
+                    f" this, {words.length(wanted.body - after)} smaller than she is; this cloth"
+                    " does not stretch."
+                )
+    return said
+
+
+def _people(plan: LayerPlan) -> list[str]:
+    """Tell what negative ease means for the person inside."""
+    tight = any(
+        entry.body is not None and entry.ease < -SMALLEST_MM
+        for levels in plan.work.wanted
+        for entry in levels.values()
+    )
+    if not tight:
+        return []
+    return [
+        f"{plan.work.layer.label}: smaller than the body. She must be able to breathe and to sit;"
+        " no longer than she is comfortable in it."
+    ]

@@ -1,0 +1,346 @@
+"""Seam and dart steps: place, whose side, direction, each level's amount, where it ends."""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from core.changes.layer_plan import Amount, LayerPlan
+from core.changes.seam_line import SeamLine
+from core.lengths import SMALLEST_MM
+from core.records.answer import Side, Step
+from core.records.garment import SIDES, Ring, Seam
+from core.said.sums import explain_level, told_apart
+from core.sewn.rounds import DartSide, Edge
+from core.share.pinned import LineKey
+from core.wording import Words, direction, listed, sentences, whose
+
+_STATED_MM = {"in": 50.8, "cm": 50.0, "mm": 50.0}
+_UPPER_ARM = "upper_arm_girth"
+
+
+class _Spot(NamedTuple):
+    """One edge of a seam at one level, with what it does there."""
+
+    number: int
+    edge: Edge
+    level: str
+    amount: Amount
+
+
+def seam_steps(plan: LayerPlan, words: Words) -> list[Step]:
+    """Return a step for each seam that moves; one for each side where they are unlike."""
+    steps: list[Step] = []
+    found = _spots(plan, words)
+    for name in dict.fromkeys(seam.id for ring in plan.work.layer.rings for seam in ring.seams):
+        by_side = {side: found[name, side] for side in (None, *SIDES) if (name, side) in found}
+        if not by_side:
+            continue
+        left, right = by_side.get("left", []), by_side.get("right", [])
+        if None in by_side:
+            steps.append(_seam_step(plan, by_side[None], None, "", words))
+        elif left and _shape(left) == _shape(right):
+            steps.append(_seam_step(plan, left, None, "both sides alike", words))
+        else:
+            for side in SIDES:
+                if side in by_side:
+                    other = "left" if side == "right" else "right"
+                    unlike = f"her {side}, and the {side} is not like the {other}"
+                    steps.append(_seam_step(plan, by_side[side], side, unlike, words))
+    return steps
+
+
+def _spots(plan: LayerPlan, words: Words) -> dict[tuple[str, Side | None], list[_Spot]]:
+    """Return every edge that moves, by seam and side, from top to bottom."""
+    found: dict[tuple[str, Side | None], list[_Spot]] = {}
+    rounds, levels = plan.work.rounds, plan.work.garment.levels
+    for (number, index, level), amount in plan.edges.items():
+        if words.shows(amount.move):
+            edge = rounds[number].edges[index]
+            spot = _Spot(number, edge, level, amount)
+            found.setdefault((edge.seam.id, edge.side), []).append(spot)
+    for spots in found.values():
+        spots.sort(key=lambda spot: (levels[spot.level].down, spot.edge.position))
+    return found
+
+
+def _shape(spots: Sequence[_Spot]) -> list[tuple[str, int, float]]:
+    return [(spot.level, spot.edge.position, told_apart(spot.amount.move)) for spot in spots]
+
+
+def group_of(plan: LayerPlan, ring: Ring, seam: Seam) -> str:
+    """Return the moment of the work a seam belongs to."""
+    bodies = {plan.work.garment.levels[level].body for level in ring.levels}
+    if ring.kind == "closed" and _UPPER_ARM in bodies:
+        return "sleeves"
+    if ring.kind == "half" and seam.joins_itself:
+        return "centre seams and zip"
+    if seam.id == ring.side_line:
+        return "side seams"
+    if "shoulder" in seam.id:
+        return "shoulders"
+    return "waist seam" if "waist" in seam.id else "princess and gore seams"
+
+
+def _seam_step(
+    plan: LayerPlan, spots: Sequence[_Spot], side: Side | None, sides: str, words: Words
+) -> Step:
+    seam = spots[0].edge.seam
+    ring = plan.work.rounds[spots[0].number].ring
+    ways = list(dict.fromkeys(direction(spot.amount.move) for spot in spots))
+    alike = _edges_alike(spots)
+    edges = "" if seam.joins_itself else _alike_words(plan, ring, spots) if alike else "edges apart"
+    how = ", ".join(
+        filter(
+            None,
+            [
+                listed([*ways]) if len(ways) == 1 else "",
+                edges,
+                f"level {_across(ways)} from the old stitching",
+            ],
+        )
+    )
+    said = [", ".join(filter(None, [_title(plan, seam), sides])), how]
+    said += _amounts(plan, spots, alike, len(ways) > 1, words)
+    said += _ends(plan, spots, words)
+    said += ["baste only" if plan.work.lead != "pins" else "", _inside(plan, spots, words)]
+    said.append(f"Why: {_why(spots)}")
+    return Step(
+        0,
+        group_of(plan, ring, seam),
+        plan.work.layer.id,
+        _title(plan, seam),
+        side,
+        sentences(said),
+        _sums(plan, spots, words),
+        line=_between(plan, spots, words),
+    )
+
+
+def _across(ways: Sequence[str]) -> str:
+    return "across" if len(ways) > 1 else "in" if ways[0] == "take in" else "out"
+
+
+def _title(plan: LayerPlan, seam: Seam) -> str:
+    first = plan.work.garment.layers[0].id == plan.work.layer.id
+    if first or seam.label.lower().startswith(plan.work.layer.label.lower()):
+        return seam.label
+    return f"{plan.work.layer.label}, {seam.label.lower()}"
+
+
+def _edges_alike(spots: Sequence[_Spot]) -> bool:
+    """Tell whether both edges of the seam move, and move alike, at every level."""
+    by_level: dict[tuple[int, str], list[float]] = {}
+    for spot in spots:
+        by_level.setdefault((spot.number, spot.level), []).append(told_apart(spot.amount.move))
+    both = 1 if spots[0].edge.seam.joins_itself else 2
+    return all(len(moves) == both and moves[0] == moves[-1] for moves in by_level.values())
+
+
+def _alike_words(plan: LayerPlan, ring: Ring, spots: Sequence[_Spot]) -> str:
+    if spots[0].edge.seam.id == ring.side_line:
+        return "front and back alike"
+    labels = [ring.piece(name).label.lower() for name in spots[0].edge.seam.joins]
+    return f"{listed(labels)} alike"
+
+
+def _amounts(
+    plan: LayerPlan, spots: Sequence[_Spot], alike: bool, mixed: bool, words: Words
+) -> list[str]:
+    """Return ``Waist 5/8`` for each level, each edge named where they differ."""
+    said = []
+    by_level: dict[str, list[_Spot]] = {}
+    for spot in spots:
+        by_level.setdefault(spot.level, []).append(spot)
+    for level, here in by_level.items():
+        label = plan.work.garment.levels[level].label
+        if alike:
+            way = f" {direction(here[0].amount.move)}" if mixed else ""
+            said.append(f"{label}{way} {words.length(here[0].amount.move)}")
+            continue
+        ring = plan.work.rounds[here[0].number].ring
+        parts = [
+            f"{ring.piece(spot.edge.piece).label.lower()}"
+            f"{' ' + direction(spot.amount.move) if mixed else ''}"
+            f" {words.length(spot.amount.move)}"
+            for spot in here
+        ]
+        said.append(f"{label}, {', '.join(parts)}")
+    return said
+
+
+def _line_of(plan: LayerPlan, spots: Sequence[_Spot]) -> SeamLine | None:
+    edge = max(spots, key=lambda spot: abs(spot.amount.move)).edge
+    key: LineKey = (edge.seam.id, edge.side, edge.position)
+    return plan.lines.get(key)
+
+
+def _ends(plan: LayerPlan, spots: Sequence[_Spot], words: Words) -> list[str]:
+    """Return where the line ends: run out to nothing, or carried to the seam's end."""
+    line = _line_of(plan, spots)
+    if line is None:
+        return []
+    said = []
+    if line.above is not None:
+        said.append(f"run out to nothing at the {_height(plan, line.above, words)}")
+    elif line.carries_up:
+        said.append(f"the same {words.length(line.points[0][1])} up to the seam's top")
+    if line.below is not None:
+        name = _height(plan, line.below, words)
+        said.append(f"run out to nothing at the {name}; do not go below it")
+    elif line.carries_down:
+        said.append(f"the same {words.length(line.points[-1][1])} down to the seam's end")
+    return said
+
+
+def _height(plan: LayerPlan, down: float, words: Words) -> str:
+    for level in plan.work.garment.levels.values():
+        if abs(level.down - down) <= SMALLEST_MM:
+            return level.label.lower().partition(",")[0]
+    return f"height {words.length(down)} down"
+
+
+def _inside(plan: LayerPlan, spots: Sequence[_Spot], words: Words) -> str:
+    """Return what is left inside where most is moved, and that it is not to be trimmed."""
+    most = max(abs(spot.amount.move) for spot in spots)
+    spot = min(
+        (spot for spot in spots if abs(spot.amount.move) > most - SMALLEST_MM),
+        key=lambda spot: spot.edge.allowance[spot.level] - spot.amount.move,
+    )
+    left = spot.edge.allowance[spot.level] - spot.amount.move
+    label = plan.work.garment.levels[spot.level].label.lower()
+    return f"leaves {words.length(max(left, 0.0))} inside at the {label}: do not trim"
+
+
+def _why(spots: Sequence[_Spot]) -> str:
+    sources = {spot.amount.source for spot in spots}
+    pinned, shared = "pins" in sources, "tape" in sources
+    if pinned and shared:
+        return "the pins, and what they left over (no pin was set for that)"
+    return "the pins" if pinned else "the tape" if shared else "carried on"
+
+
+def _sums(plan: LayerPlan, spots: Sequence[_Spot], words: Words) -> str:
+    """Return the sum of each level this seam moves at."""
+    seen = dict.fromkeys((spot.number, spot.level) for spot in spots)
+    sums = (_sum_at(plan, number, level, words) for number, level in seen)
+    return " | ".join(filter(None, sums))
+
+
+def _sum_at(plan: LayerPlan, number: int, level: str, words: Words) -> str:
+    """Return a level's sum; nothing where the round is not whole and has no girth."""
+    if level not in plan.work.wanted[number]:
+        return ""
+    return f"{plan.work.garment.levels[level].label}: {explain_level(plan, number, level, words)}"
+
+
+def _between(plan: LayerPlan, spots: Sequence[_Spot], words: Words) -> str:
+    """Return the amounts between the levels, every 2 in or 50 mm down."""
+    line = _line_of(plan, spots)
+    if line is None:
+        return ""
+    top = line.points[0][0] if line.above is None else line.above
+    bottom = line.points[-1][0] if line.below is None else line.below
+    apart, said = _STATED_MM[words.unit], []
+    down = top + apart
+    while down < bottom - SMALLEST_MM:
+        move = line.at(down)
+        if words.shows(move):
+            way = "in" if move < 0 else "out"
+            said.append(f"{way} {words.length(move)} at {words.length(down)} down")
+        down += apart
+    return "; ".join(said)
+
+
+def dart_steps(plan: LayerPlan, words: Words) -> list[Step]:
+    """Return a step for each dart that moves; one for each side where they are unlike."""
+    found: dict[str, list[tuple[DartSide, int, Amount, str]]] = {}
+    for number, around in enumerate(plan.work.rounds):
+        for index, dart in enumerate(around.darts):
+            levels = [
+                level
+                for level in dart.take_up
+                if (amount := plan.legs.get((number, index, level))) and amount.move
+            ]
+            if levels:
+                level = dart.widest if dart.widest in levels else levels[0]
+                amount = plan.legs[number, index, level]
+                found.setdefault(dart.dart.id, []).append((dart, number, amount, level))
+    steps = []
+    for sides in found.values():
+        alike = len(sides) == 2 and all(
+            abs(one - other) <= SMALLEST_MM
+            for one, other in (
+                (sides[0][2].move, sides[1][2].move),
+                (sides[0][0].take_up[sides[0][3]], sides[1][0].take_up[sides[1][3]]),
+            )
+        )
+        for entry in sides[:1] if alike else sides:
+            steps.append(_dart_step(plan, entry, alike, words))
+    return steps
+
+
+def _dart_step(
+    plan: LayerPlan, entry: tuple[DartSide, int, Amount, str], alike: bool, words: Words
+) -> Step:
+    dart, number, amount, level = entry
+    side = None if alike else dart.side
+    first = plan.work.garment.layers[0].id == plan.work.layer.id
+    title = dart.dart.label if first else f"{plan.work.layer.label}, {dart.dart.label.lower()}"
+    before = dart.take_up[level]
+    label = plan.work.garment.levels[level].label.lower()
+    said = [
+        ", ".join(filter(None, [title, "both sides alike" if alike else whose(side)])),
+        "deeper" if amount.move < 0 else "shallower",
+        f"at the {label}, {words.length(amount.move)} on each leg: {words.length(before)} becomes"
+        f" {words.length(before - 2 * amount.move)}",
+        "same top, same point",
+        f"Why: {'the pins' if amount.source == 'pins' else 'the tape'}",
+    ]
+    total = _sum_at(plan, number, level, words)
+    return Step(0, "darts", plan.work.layer.id, title, side, sentences(said), total)
+
+
+def fold_steps(plan: LayerPlan, words: Words) -> list[Step]:
+    """Return a step for each fold pinned on a piece: a new dart, or for the nearest seam."""
+    by_place: dict[tuple[str, str], dict[Side | None, tuple[int, float]]] = {}
+    for (number, piece, side, level), move in plan.folds.items():
+        if move:
+            by_place.setdefault((piece, level), {})[side] = (number, move)
+    steps = []
+    for (piece, level), sides in by_place.items():
+        moves = [move for _, move in sides.values()]
+        if len(moves) == 2 and abs(moves[0] - moves[1]) <= SMALLEST_MM:
+            steps.append(_fold_step(plan, piece, level, None, *sides["left"], words, alike=True))
+        else:
+            steps += [
+                _fold_step(plan, piece, level, side, number, move, words)
+                for side, (number, move) in sides.items()
+            ]
+    return steps
+
+
+def _fold_step(
+    plan: LayerPlan,
+    piece: str,
+    level: str,
+    side: Side | None,
+    number: int,
+    move: float,
+    words: Words,
+    *,
+    alike: bool = False,
+) -> Step:
+    ring = plan.work.rounds[number].ring
+    label = ring.piece(piece).label
+    place = ", ".join(filter(None, [label, "both sides alike" if alike else whose(side)]))
+    where = plan.work.garment.levels[level].label.lower()
+    seams = [seam.label.lower() for seam in ring.seams if piece in seam.joins]
+    offered = f"or take it in at the nearest seam: {' or '.join(seams)}" if seams else ""
+    said = [
+        f"{place}: a fold at the {where}",
+        f"{words.length(move)} deep, {words.length(2 * move)} off the round"
+        f"{' each side' if alike else ''}",
+        f"sew it as a new dart, to nothing above and below, {offered}".rstrip(", "),
+        "Why: the pins",
+    ]
+    total = _sum_at(plan, number, level, words)
+    return Step(0, "darts", plan.work.layer.id, f"{label}, new dart", side, sentences(said), total)

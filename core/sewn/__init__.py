@@ -1,0 +1,1 @@
+"""The garment as it is sewn, beside what is wanted."""

@@ -1,0 +1,1 @@
+"""Pins, and sharing out what is needed over the seams."""
