@@ -60,7 +60,7 @@ class AskBar(BoxLayout):
         self.letter = tokens.TEXT if row is None or len(row.words) <= SHORT else tokens.SMALL
 
 
-class AnswerKey(Press):
+class CautionKey(Press):
     """The answer on the caution's ground, which is as light in the dark."""
 
     def dress(self) -> tuple[object, object, object]:

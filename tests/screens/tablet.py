@@ -4,6 +4,7 @@ The environment is set before Kivy is first imported, so import this module firs
 """
 
 import atexit
+import gc
 import os
 import shutil
 import tempfile
@@ -96,7 +97,8 @@ def open_window():
     EventLoop.ensure_window()
     Window.close = lambda *_: None  # an app must not take the only window with it
     Window.flips = 0
-    Window.bind(on_flip=_count_flip)
+    Window.bind(on_flip=_count_flip, on_draw=_draw_small)
+    Window.looked_at = bool(os.environ.get("KIVY_TEST_SHOW"))
     Window.step_clock = StepClock()
     Window.step_clock.install()
     return Window
@@ -104,6 +106,16 @@ def open_window():
 
 def _count_flip(window):
     window.flips += 1
+
+
+def _draw_small(window):
+    """Draw what nobody looks at into one pixel: all the work of the app, none of the filling.
+
+    Software fills the millions of pixels of a dense screen; a picture is filled whole.
+    """
+    from kivy.graphics.opengl import glViewport
+
+    glViewport(0, 0, *(window.system_size if window.looked_at else (1, 1)))
 
 
 class Finger:
@@ -258,9 +270,11 @@ class Hand:
         from PIL import Image
 
         self.frames(2)
+        looked_at, self.window.looked_at = self.window.looked_at, True
         self.window.canvas.ask_update()
         self.window.dispatch("on_draw")
         glFinish()
+        self.window.looked_at = looked_at
         width, height = self.window.system_size
         raw = glReadPixels(0, 0, width, height, GL_RGBA, GL_UNSIGNED_BYTE)
         image = Image.frombytes("RGBA", (width, height), raw)
@@ -328,6 +342,8 @@ class Tablet:
         self._cancel_what_was_planned()
         App._running_app = None
         EventLoop.stop()
+        gc.unfreeze()  # the next app settles anew; what is left of this one goes
+        gc.collect()
 
     def _forget_touches(self, loop):
         loop.input_events.clear()
