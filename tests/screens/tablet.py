@@ -319,8 +319,10 @@ class Tablet:
     def stop(self):
         if self.app is None:
             return
-        self.app.dispatch("on_stop")
-        self._clear_away()
+        try:
+            self.app.dispatch("on_stop")
+        finally:
+            self._clear_away()  # or one test that fails takes every later one with it
 
     def kill(self):
         """End the app as a dead battery does: it is told nothing, and its folder is free."""
