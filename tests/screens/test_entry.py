@@ -116,12 +116,20 @@ def test_a_wrong_passcode_is_told_and_can_be_tried_again(sealed, folder):
     assert sealed.app.root.current == "day book"
 
 
-def test_the_passcode_is_tried_aside_and_one_at_a_time(sealed):
+def test_the_passcode_is_tried_aside_and_one_at_a_time(sealed, monkeypatch):
+    import threading
+
+    from screens import entry
+
+    go_on = threading.Event()
+    unwrap = entry.unwrap
+    monkeypatch.setattr(entry, "unwrap", lambda *given: go_on.wait(20) and unwrap(*given))
     sealed.type(WRONG)
     sealed.tap(sealed.ids.open)
-    assert sealed.app.aside.busy or sealed.ids.refusal.text
-    assert sealed.ids.open.disabled or sealed.ids.refusal.text
+    assert sealed.app.aside.busy
+    assert sealed.ids.open.disabled
     sealed.app.entry.try_passcode(PASSCODE)
+    go_on.set()
     sealed.wait()
     assert "does not open it" in sealed.ids.refusal.text
 
