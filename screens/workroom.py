@@ -83,7 +83,7 @@ class Workroom(EventDispatcher):
     trouble = StringProperty("")
     can_undo = BooleanProperty(False)
     can_redo = BooleanProperty(False)
-    settings = ObjectProperty(Settings())
+    settings = ObjectProperty(Settings(), rebind=True)
 
     def __init__(
         self,
