@@ -1,0 +1,156 @@
+"""Pins placed at a fitting: one touch each, numbered as they come, read off later.
+
+``side`` is the wearer's own; worn inside out nothing changes here, for the plan turns the sides
+of the day (``core.share.pinned``).
+"""
+
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from core.fit.written import CannotLog, Part, change, entry_at, listed, put
+from core.lengths import SMALLEST_MM, Unit, write_length
+from core.records.fitting import Fitting, LoggedSide
+from core.records.garment import Garment
+from core.share.pinned import height_of
+
+What = Literal["seam", "dart", "piece"]
+
+
+@dataclass(frozen=True, slots=True)
+class Where:
+    """A place on the garment: a seam, a dart or a piece, at a level or so far down (mm)."""
+
+    what: What
+    place: str
+    layer: str = ""
+    level: str = ""
+    down_mm: float | None = None
+
+
+def place_pin(
+    fitting: Part, garment: Garment, unit: Unit, where: Where, side: LoggedSide = "both"
+) -> int:
+    """Place a pin that is not read yet and return its place in the list.
+
+    Raises ``CannotLog`` where the place cannot be pinned or is pinned already on that side,
+    with nothing changed.
+    """
+    pin = _pin(where, garment, unit, _side(garment, where, side))
+    pins = fitting.get("pins")
+    pin["id"] = _next_id(pins if isinstance(pins, list) else [])
+    change(fitting, garment, unit, lambda after: listed(after, "pins").append(pin))
+    return len(fitting["pins"]) - 1
+
+
+def pinned_at(fitting: Fitting, garment: Garment, where: Where, side: LoggedSide) -> int | None:
+    """Return the pin that is at a place on that side already: the last one of them."""
+    layer = where.layer or garment.layers[0].id
+    down = _down(garment, where)
+    for index in reversed(range(len(fitting.pins))):
+        pin = fitting.pins[index]
+        same = (pin.what, pin.place, pin.layer) == (where.what, where.place, layer)
+        on = side in (pin.side, "both") or pin.side == "both"
+        if same and on and abs(height_of(pin, garment) - down) < SMALLEST_MM:
+            return index
+    return None
+
+
+def take_side(fitting: Part, garment: Garment, unit: Unit, index: int, side: LoggedSide) -> None:
+    """Put a pin on her left, her right, or both alike; raises ``CannotLog``, ``NotFound``."""
+
+    def edit(after: Part) -> None:
+        pin = entry_at(after, "pins", index, "pin")
+        pin["side"] = side
+        if side == "both":
+            _drop_twins(after, pin, index)
+
+    change(fitting, garment, unit, edit)
+
+
+def set_through(fitting: Part, index: int, through: bool) -> None:
+    """Say whether a pin is through every layer, or through its own only."""
+    put(entry_at(fitting, "pins", index, "pin"), "through", through or None)
+
+
+def set_pin_note(fitting: Part, index: int, note: str) -> None:
+    put(entry_at(fitting, "pins", index, "pin"), "note", note.strip())
+
+
+def remove_pin(fitting: Part, index: int) -> None:
+    """Take a pin out; marks on photos that were tied to it stay, tied to nothing."""
+    gone = entry_at(fitting, "pins", index, "pin").get("id")
+    del fitting["pins"][index]
+    for photo in fitting.get("photos") or ():
+        for mark in photo.get("marks") or ():
+            if gone and mark.get("pin") == gone:
+                del mark["pin"]
+
+
+def without_side(fitting: Part, garment: Garment) -> tuple[int, ...]:
+    """Return the pins that need a side and have none written: they count as both."""
+    pins = fitting.get("pins") or []
+    return tuple(
+        index
+        for index, pin in enumerate(pins)
+        if not pin.get("side") and not _is_central(garment, str(pin.get("seam") or ""))
+    )
+
+
+# -- how ------------------------------------------------------------------------------
+
+
+def _pin(where: Where, garment: Garment, unit: Unit, side: LoggedSide | None) -> Part:
+    pin: Part = {where.what: where.place}
+    if where.layer and where.layer != garment.layers[0].id:
+        pin["layer"] = where.layer
+    if side is not None:
+        pin["side"] = side
+    if where.level:
+        pin["level"] = where.level
+    elif where.down_mm is not None:
+        pin["down"] = write_length(where.down_mm, unit, fine=True)
+    else:
+        raise CannotLog("Touch a seam or a dart at some height. The fitting is as it was")
+    return pin
+
+
+def _side(garment: Garment, where: Where, side: LoggedSide) -> LoggedSide | None:
+    """Return the side that is written: a centre seam has none."""
+    return None if where.what == "seam" and _is_central(garment, where.place) else side
+
+
+def _is_central(garment: Garment, seam_id: str) -> bool:
+    return any(
+        seam.joins_itself
+        for layer in garment.layers
+        for ring in layer.rings
+        if ring.kind == "half"
+        for seam in ring.seams
+        if seam.id == seam_id
+    )
+
+
+def _down(garment: Garment, where: Where) -> float:
+    if where.level in garment.levels:
+        return garment.levels[where.level].down
+    return where.down_mm if where.down_mm is not None else 0.0
+
+
+def _next_id(pins: list[Any]) -> str:
+    """Return a name no pin of this fitting has: ``pin_8`` beside seven."""
+    taken = {str(pin.get("id")) for pin in pins if isinstance(pin, dict)}
+    number = len(pins) + 1
+    while f"pin_{number}" in taken:
+        number += 1
+    return f"pin_{number}"
+
+
+def _drop_twins(fitting: Part, pin: Part, index: int) -> None:
+    """Take out the pins of one side that a pin for both now stands for."""
+    names = ("seam", "dart", "piece", "layer", "level", "down")
+    key = [pin.get(name) for name in names]
+    fitting["pins"] = [
+        other
+        for at, other in enumerate(fitting["pins"])
+        if at == index or [other.get(name) for name in names] != key
+    ]
