@@ -20,6 +20,7 @@ from core.body.sitting import (
 )
 from core.body.taking import after, numbers_of
 from core.body.tape_order import Number, measurements_for, moved, number_of, put_order, usual_order
+from core.client.edits import follow_unit
 from core.file.fitting_file import FittingFile
 from screens.door import Document
 from screens.speech import Voice
@@ -112,7 +113,9 @@ class TapeView(View):
 
     def turn_unit(self) -> None:
         """Go on in the other unit; what was typed stays as it was typed."""
-        self.room.choose(replace(self.chosen, unit=self.page.other_unit))
+        unit = self.page.other_unit
+        self.room.change(lambda document: follow_unit(document, unit),
+                         replace(self.chosen, unit=unit))  # fmt: skip
 
     def next(self) -> None:
         """Go on to the next number to take; going on answers what is asked."""

@@ -40,6 +40,16 @@ def rename(document: dict[str, Any], name: str) -> None:
     document["client"]["name"] = _name(name)
 
 
+def follow_unit(document: dict[str, Any], unit: Unit) -> None:
+    """Put a file that holds no length yet into another unit; one that holds some stays as it is.
+
+    So a client who is first measured in centimetres gets her drafts in centimetres.
+    """
+    if not (document["client"].get("ease") or entries(document, "measurements")
+            or entries(document, "garments")):  # fmt: skip
+        document["unit"] = unit
+
+
 def set_notes(document: dict[str, Any], notes: str) -> None:
     document["client"]["notes"] = notes
 

@@ -14,6 +14,7 @@ from core.client.edits import (
     NoName,
     NotADay,
     collect,
+    follow_unit,
     give_consent,
     new_client,
     plan_fitting,
@@ -292,3 +293,15 @@ def test_looking_at_the_page_changes_nothing() -> None:
 )
 def test_a_fitting_without_a_stage_is_counted(number: int, word: str) -> None:
     assert which(number) == word
+
+
+@pytest.mark.parametrize("holds", [
+    {}, {"measurements": [{"on": "2026-05-14", "values": {"waist_girth": "30"}}]},
+    {"garments": [{"id": "g", "name": "Skirt"}]},
+    {"client": {"id": "new", "name": "New", "ease": {"waist": "1"}}},
+])  # fmt: skip
+def test_only_a_file_without_a_length_goes_over_to_another_unit(holds: dict[str, Any]) -> None:
+    """A plain 30 would else be read as centimetres."""
+    document = new_client("New", "new", TODAY, "in") | holds
+    follow_unit(document, "cm")
+    assert document["unit"] == ("in" if holds else "cm")

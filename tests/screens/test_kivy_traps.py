@@ -1,4 +1,4 @@
-"""Two traps of Kivy: a widget is known by its class's name alone, and a rule reads a record once."""
+"""Two traps of Kivy: a widget is known by its class's name alone; a rule may read a record once."""
 
 import importlib
 import pkgutil
