@@ -74,7 +74,8 @@ class GarmentKeys(flow.Flow):
 
     def on_row(self, *_: object) -> None:
         fitted = bool(self.row and self.row.fitted)
-        self.rows = [("draft", "Draft", True), ("changes", "Changes", fitted),
+        self.rows = [("draft", "Draft", True), ("fitting", "Fitting", True),
+                     ("changes", "Changes", fitted),
                      ("next fitting", "Next fitting", True), ("due", "Due", True),
                      ("collected", "Collected", True)]  # fmt: skip
 

@@ -36,6 +36,7 @@ from screens.client_shown import (
     stepped_ease,
 )
 from screens.door import Document
+from screens.fitting_page import Chosen as AtHerFitting
 from screens.month import months_on, stepped
 from screens.photo_edits import keep_photo, place_of
 from screens.sending import name_for, refuse_unlike, send_client
@@ -139,6 +140,8 @@ class ClientView(View):
         garment_id = self.chosen.planning
         if verb == "draft":
             self.open_draft(garment_id)
+        elif verb == "fitting":
+            self.room.go("fitting", AtHerFitting(garment=garment_id))
         elif verb == "changes":
             self.open_fitting(garment_id, "")
         else:

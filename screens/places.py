@@ -17,6 +17,7 @@ PLACES = {
     "client": ("client_view:ClientView", "client:ClientScreen"),
     "tape": ("tape_view:TapeView", "tape:TapeScreen"),
     "draft": ("draft_view:DraftView", "draft:DraftScreen"),
+    "fitting": ("fitting_view:FittingView", "fitting:FittingScreen"),
     "changes": ("changes_view:ChangesView", "changes:ChangesScreen"),
     "settings": ("settings_view:SettingsView", "settings:SettingsScreen"),
 }

@@ -94,3 +94,10 @@ def _in_ring(ring: Ring) -> Iterator[tuple[str, str]]:
             if piece.id == seam.joins[0] and not seam.joins_itself:
                 yield "seam", seam.id
     yield from (("seam", seam.id) for seam in own if seam not in front)
+
+
+def nearest_level(garment: Garment, pin: Pin) -> tuple[str, float]:
+    """Return the level a pin is nearest to, and how far below it is (mm, negative: above)."""
+    down = height_of(pin, garment)
+    level = min(garment.levels.values(), key=lambda one: abs(one.down - down))
+    return level.id, down - level.down

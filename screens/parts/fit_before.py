@@ -1,0 +1,70 @@
+"""Before she steps in: what was asked last time, what she wears, the girths worth taping."""
+
+from pathlib import Path
+
+from kivy.lang import Builder
+from kivy.properties import ObjectProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
+
+from screens.parts import field, fit_keys, upright
+from screens.parts.fit_keys import FitPanel, FitWord
+from screens.parts.press import OpenRow
+
+__all__ = ["BeforePanel", "BeginPanel", "KeptField", "field", "fit_keys", "upright"]
+
+
+class StageKey(FitWord):
+    """A stage, or her own word for one."""
+
+    verb = "set_stage"
+
+
+class WornKey(FitWord):
+    """Inside out, and the heel she stands in."""
+
+    verb = "worn_verb"
+
+
+class AskedLine(BoxLayout):
+    """What was asked last time, and what became of it."""
+
+    row = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True)
+
+
+class GirthLine(OpenRow):
+    """A girth of the garment; a touch puts the keys on it."""
+
+    row = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True)
+
+    def on_release(self) -> None:
+        self.owner.put_keys_on(self.row.key)
+
+
+class KeptField(field.PlainField):
+    """Words that are kept at every sign; ``verb`` names what keeps them."""
+
+    owner = ObjectProperty(None, allownone=True)
+    kept = StringProperty("")
+    verb = StringProperty("")
+
+    def on_kept(self, _field: object, kept: str) -> None:
+        if self.text.strip() != kept.strip():
+            self.text = kept
+            self.cursor = (0, 0)
+
+    def on_text(self, _field: object, text: str) -> None:
+        if self.owner is not None and self.focus:
+            getattr(self.owner, self.verb)(text)
+
+
+class BeforePanel(FitPanel):
+    """Everything before she steps in."""
+
+
+class BeginPanel(FitPanel):
+    """A garment that was never fitted: what to do first."""
+
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))

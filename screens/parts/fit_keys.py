@@ -1,0 +1,85 @@
+"""The number keys of a fitting: what they write, large, and the key that goes on."""
+
+from pathlib import Path
+
+from kivy.lang import Builder
+from kivy.metrics import dp, sp
+from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
+
+from screens import tokens
+from screens.parts import flow, keypad, row_list
+from screens.parts.word_key import WordKey
+from screens.parts.words import Words
+
+__all__ = ["FitFlow", "FitKeys", "FitPanel", "FitWord", "ToldLine", "flow", "keypad", "row_list"]
+
+LEAST_KEY = 52
+"""A key of the pad is never lower than this (dp)."""
+
+
+class FitPanel(BoxLayout):
+    """One moment's own part of the screen: ``row`` is its page, ``owner`` the view."""
+
+    row = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True)
+    wide = BooleanProperty(True)
+
+
+class FitWord(WordKey):
+    """A key of a row: its words, smaller ones under them; ``verb`` names what it calls."""
+
+    row = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True)
+    verb = ""
+
+    def on_row(self, _key: object, row: object) -> None:
+        if row is not None:
+            self.text = f"{row.label}\n{row.words}" if row.words else row.label
+            self.chosen, self.disabled = row.chosen, row.off
+
+    def on_release(self) -> None:
+        getattr(self.owner, self.verb)(self.row.key)
+
+
+class ToldLine(Words):
+    """A line of plain words in a list."""
+
+    row = StringProperty("")
+    owner = ObjectProperty(None, allownone=True)
+
+
+class FitFlow(flow.Flow):
+    """Words side by side, each as wide as it needs, on as many lines as it takes."""
+
+
+class FitKeys(BoxLayout):
+    """The keys with the number they make; a ``compact`` row leaves the number out."""
+
+    row = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True)
+    left_handed = BooleanProperty(False)
+
+    def key_width(self, width: float, unit: str) -> float:
+        """Return how wide a digit's key is, so that all five columns fill the width."""
+        columns = 3 if unit == "mm" else 5
+        gaps = (columns - 1) * dp(tokens.GRID) + (0 if unit == "mm" else dp(8))
+        return max(dp(48), (width - gaps) / columns)
+
+    def block_height(self) -> float:
+        """Return how high the block of keys is: five tenths want one line more than four."""
+        rows = 5 if self.row is not None and self.row.unit == "cm" else 4
+        return rows * max(dp(LEAST_KEY), sp(LEAST_KEY)) + (rows - 1) * dp(tokens.GRID)
+
+
+class GoOnKey(WordKey):
+    """Goes on to what comes next."""
+
+
+class AsideKey(FitWord):
+    """A key beside going on: skip a train point."""
+
+    verb = "aside"
+
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))

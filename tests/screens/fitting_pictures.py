@@ -1,0 +1,166 @@
+"""Save pictures of a fitting as she sees it, moment by moment.
+
+    python -m tests.screens.fitting_pictures FOLDER [WORD ...] [--dark] [--dense] [--left]
+        [--largest]
+
+Each picture whose name is one of the words is made, wide and tall; without words all are.
+"""
+
+import argparse
+import copy
+import json
+import tempfile
+from datetime import datetime
+from pathlib import Path
+
+from tests.screens import tablet
+from tests.screens.folders import DEMO, DEMO_ID
+
+NOON = datetime(2026, 3, 20, 12).timestamp()
+GARMENT = DEMO["garments"][0]["id"]
+PINS = [
+    {"id": "pin_1", "seam": "side", "side": "both", "level": "waist", "pinch": "3/8"},
+    {"id": "pin_2", "seam": "side", "side": "left", "level": "hip", "gap": "1/2"},
+    {"id": "pin_3", "dart": "back_waist", "side": "both", "level": "waist", "pinch": "1/8"},
+    {"id": "pin_4", "seam": "side", "side": "right", "level": "hip",
+     "edges": {"front": "-1/4", "back": "-1/2"}},
+    {"id": "pin_5", "seam": "side", "side": "left", "level": "bust"},
+]  # fmt: skip
+
+
+def client(*fittings, agreed=True, **garment):
+    """The demo client with the first fitting she had, and those that follow."""
+    document = json.loads(json.dumps(DEMO))
+    made = document["garments"][0]
+    made["fittings"] = [*made["fittings"], *copy.deepcopy(fittings)]
+    made |= garment
+    if agreed:
+        document["client"]["photo_consent"] = "2026-03-02"
+    return document
+
+
+def today(**more):
+    """A fitting of the day."""
+    worn = {"foundation": "long-line bra, half slip", "heel": "2 1/2", "inside_out": False}
+    return {"id": "today", "on": "2026-03-20", "stage": "second", "worn": worn, "pins": []} | more
+
+
+HEM = {"wanted": "1", "holds": "2", "points": [
+    {"at": "front", "floor": "1"}, {"at": "front left", "floor": "1 1/4"},
+    {"at": "left side", "floor": "3/4"}, {"at": "back left", "floor": "1 1/8"},
+    {"at": "back", "train": True}]}  # fmt: skip
+MARKS = [
+    {"what": "tight", "piece": "front", "side": "left", "level": "hip", "note": "when she sits"},
+    {"what": "drag", "piece": "back", "side": "both", "level": "waist", "direction": "across"},
+]
+MOVED = [{"what": "walk"}, {"what": "sit", "pulled": [
+    {"seam": "side", "side": "left", "level": "hip"}]}]  # fmt: skip
+TUCKS = [{"level": "waist", "depth": {"centre_back": "3/8", "left": "1/8"}, "into": "waist_seam"}]
+FULL = today(pins=PINS, hem=HEM, marks=MARKS, movements=MOVED, tucks=TUCKS,
+             notes="The left hip stands higher. Bring the ivory shoes.")  # fmt: skip
+
+
+def at(moment, **chosen):
+    return {"moment": moment, **chosen}
+
+
+PICTURES = {
+    "begin": (client(agreed=False, fittings=[]), {}),
+    "before": (client(FULL), at("before")),
+    "before keys": (client(FULL), at("before", field="girth outer body waist")),
+    "look": (client(FULL), at("look")),
+    "look photo": (client(FULL), at("look", photo=0)),
+    "look refused": (client(FULL, agreed=False), at("look")),
+    "pin": (client(FULL), at("pin")),
+    "pin first": (client(today()), at("pin")),
+    "pin opened": (client(FULL), at("pin", opened=True, pin=4)),
+    "pin inside out": (client(FULL | {"worn": {"inside_out": True}}), at("pin")),
+    "pieces": (client(FULL), at("pin", pieces=True)),
+    "marks": (client(FULL), at("marks", mark="tight", marked=1, meaning=True)),
+    "tuck": (client(FULL), at("marks", mark="tuck", tuck_place="left")),
+    "move": (client(FULL), at("move", movement="sit")),
+    "hem": (client(FULL, heel_of_the_day="3"), at("hem")),
+    "out": (client(FULL), at("out")),
+    "read": (client(FULL), at("read")),
+    "read edges": (client(FULL), at("read", pin=3)),
+    "read dart": (client(FULL), at("read", pin=2)),
+}  # fmt: skip
+
+
+def show(running, folder, document, chosen=None, screen="landscape", **settings):
+    """Start the app at the fitting of one client and return the hand that works it."""
+    from core.settings import Settings, write_settings
+    from core.store.clients import Store
+    from screens.app import PinsToSeamsApp
+    from screens.fitting_page import Chosen
+
+    with Store(folder) as store:
+        store.save(document)
+    write_settings(folder, Settings(**settings))
+    hand = running(PinsToSeamsApp(folder, lambda: NOON), screen)
+    hand.app.room.open_client(document["client"]["id"], "fitting",
+                              Chosen(garment=GARMENT, **(chosen or {})))  # fmt: skip
+    hand.frames(2)
+    hand.view = hand.app.room.view
+    return hand
+
+
+def put_photos(folder, document):
+    """Keep a photo in each fitting of the garment, with a mark on today's."""
+    from PIL import Image
+
+    from core.photos import read_photo
+    from core.store.clients import Store
+    from core.store.photos import add_photo
+
+    with Store(folder) as store:
+        store.save(document)
+        for number, fitting in enumerate(document["garments"][0]["fittings"]):
+            path = folder / f"taken {number}.png"
+            Image.linear_gradient("L").rotate(90 * number).resize((600, 800)).save(path)
+            name = add_photo(store, DEMO_ID, read_photo(path))
+            fitting["photos"] = [{"file": name, "view": "back"}]
+            path.unlink()
+        last = document["garments"][0]["fittings"][-1]
+        last["photos"][0]["marks"] = [{"x": 0.4, "y": 0.3, "text": "drags here", "pin": "pin_2"}]
+        store.save(document)
+
+
+def main():
+    given = _arguments()
+    window = tablet.open_window()
+    settings = {
+        "text": "largest" if given.largest else "normal",
+        "light": "dark" if given.dark else "light",
+        "left_handed": given.left,
+    }
+    given.folder.mkdir(parents=True, exist_ok=True)
+    for name, (document, chosen) in PICTURES.items():
+        if given.words and name not in given.words:
+            continue
+        for shape in ("landscape", "portrait"):
+            running = tablet.Tablet(window, given.folder)
+            folder = Path(tempfile.mkdtemp())
+            document = copy.deepcopy(document)
+            if name == "look photo":
+                put_photos(folder, document)
+            screen = " ".join(["dense"] * given.dense + [shape] * (shape == "portrait"))
+            hand = show(running, folder, document, chosen, screen or "landscape", **settings)
+            hand.settle()
+            hand.picture().save(given.folder / f"{name.replace(' ', '-')}-{shape}.png")
+            running.stop()
+
+
+def _arguments():
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("folder", type=Path)
+    parser.add_argument("words", nargs="*")
+    parser.add_argument("--dark", action="store_true")
+    parser.add_argument("--dense", action="store_true")
+    parser.add_argument("--left", action="store_true")
+    parser.add_argument("--largest", action="store_true")
+    return parser.parse_args()
+
+
+if __name__ == "__main__":
+    main()
