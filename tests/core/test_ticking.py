@@ -1,0 +1,179 @@
+"""Ticking a list off step by step: as sewn follows, and taking it back leaves nothing."""
+
+import copy
+import random
+
+import pytest
+
+from core.changes.plan import make_plan
+from core.file.fitting_file import read_document
+from core.sewn.rounds import rounds_of
+from core.sewn.ticked_girths import checked_girths, keep_girth
+from core.sewn.ticked_steps import NotYet, tick, ticks_of, untick
+from core.sewn.ticking import sewn_as_planned
+from core.sheet.step_places import step_places
+from tests.benchmark import fishtail_with_twelve_pins
+from tests.real_drafts import worked_drafts
+from tests.screens.folders import DEMO
+
+ON = "2026-05-09"
+
+
+def pinned_everywhere(document):
+    """Every seam pinned at its first and last level, left and right alike on one, unlike on it."""
+    document = copy.deepcopy(document)
+    garment = read_document(document).garments[0]
+    layer, pins = garment.layers[0], []
+    for ring in layer.rings:
+        for number, seam in enumerate(ring.seams):
+            levels = [name for name in ring.levels
+                      if all(name in ring.piece(piece).width for piece in seam.joins)]
+            sides = [{}] if seam.joins_itself and ring.kind == "half" else (
+                [{"side": "both"}] if number % 2 else [{"side": "left"}, {"side": "right"}])
+            if any(pin["seam"] == seam.id for pin in pins):
+                continue
+            for at, side in enumerate(sides):
+                pins.append({"seam": seam.id, "level": levels[len(levels) // 2],
+                             "pinch": f"{1 + at}/8", **side})
+    document["garments"][0]["fittings"] = [
+        {"id": "first", "on": "2026-05-02", "stage": "basted", "pins": pins}]
+    return document
+
+
+DOCUMENTS = {
+    "demo": DEMO,
+    "fishtail, twelve pins": fishtail_with_twelve_pins().data,
+    **{f"{kind}, pinned": pinned_everywhere(draft) for kind, draft in worked_drafts().items()},
+}
+
+
+def opened(document):
+    file = read_document(document)
+    plan = make_plan(file)
+    found = step_places(plan, file, file.unit)
+    return file, plan, found
+
+
+def work(document):
+    """Return the document to change, its fitting, and what asks how the steps stand."""
+    document = read_document(copy.deepcopy(document)).data
+    file, plan, found = opened(document)
+    fitting = document["garments"][0]["fittings"][-1]
+    first = file.garments[0].layers[0].id
+    return document, fitting, plan, first, lambda: ticks_of(plan, found, fitting, file.unit)
+
+
+def in_order(entries):
+    return sorted((entry for entry in entries if entry["moves"]), key=str)
+
+
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_all_steps_ticked_one_at_a_time_are_the_whole_plan_sewn(name):
+    _, fitting, plan, first, ticks = work(DOCUMENTS[name])
+    assert len(plan.steps) > 5
+    for number in range(len(plan.steps)):
+        assert not ticks()[number].done
+        tick(fitting, ticks()[number], plan, ON, first)
+        assert ticks()[number].done
+    assert in_order(fitting["done"]) == in_order(sewn_as_planned(plan, ON))
+    assert not any(each.otherwise or each.waits_for for each in ticks())
+
+
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_unticked_in_any_order_the_document_is_as_it_was(name):
+    document, fitting, plan, first, ticks = work(DOCUMENTS[name])
+    before = copy.deepcopy(document)
+    for number in range(len(plan.steps)):
+        tick(fitting, ticks()[number], plan, ON, first)
+    order = list(range(len(plan.steps)))
+    random.Random(len(name)).shuffle(order)
+    for number in order:
+        assert document != before
+        untick(fitting, ticks()[number], first)
+        assert not ticks()[number].done
+    assert document == before
+
+
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_the_next_fitting_begins_with_the_draft_and_every_move_that_was_ticked(name):
+    document, fitting, plan, first, ticks = work(DOCUMENTS[name])
+    file = read_document(document)
+    start = {(around.layer.id, around.ring.id, around.side, level): mm
+             for layer in file.garments[0].layers
+             for around in rounds_of(file.garments[0], layer, file.garments[0].fittings[-1])
+             for level, mm in around.sewn.items()}
+    for number in range(len(plan.steps)):
+        tick(fitting, ticks()[number], plan, ON, first)
+    document["garments"][0]["fittings"].append({"id": "second", "on": "2026-06-01"})
+    after = make_plan(read_document(document)).levels
+    promised = {(row.layer, row.ring, row.side, row.level): row.planned for row in plan.levels}
+    folds = [move for move in plan.moves if move.seam is None and move.dart is None]
+    assert not folds
+    for row in after:
+        place = (row.layer, row.ring, row.side, row.level)
+        assert row.as_sewn == pytest.approx(start[place] + promised[place], abs=1e-4)
+
+
+def test_the_hem_waits_for_what_comes_before_and_says_for_what():
+    _, fitting, plan, first, ticks = work(DEMO)
+    hem = len(plan.steps) - 1
+    assert plan.steps[hem].group == "hem"
+    before = copy.deepcopy(fitting)
+    with pytest.raises(NotYet, match="Side seam, her left, .*Hang"):
+        tick(fitting, ticks()[hem], plan, ON, first)
+    assert fitting == before
+    for number, step in enumerate(plan.steps[:-1]):
+        if step.group != "trim":
+            tick(fitting, ticks()[number], plan, ON, first)
+    tick(fitting, ticks()[hem], plan, ON, first)
+    assert ticks()[hem].done
+
+
+def test_what_was_ticked_with_other_pins_is_told_and_ticked_anew():
+    document, fitting, plan, first, ticks = work(DEMO)
+    left = next(n for n, step in enumerate(plan.steps) if step.side == "left")
+    tick(fitting, ticks()[left], plan, ON, first)
+    fitting["pins"][4]["gap"] = "1/2"
+    file, plan, found = opened(document)
+    now = ticks_of(plan, found, fitting, file.unit)[left]
+    assert now.done and now.otherwise
+    tick(fitting, now, plan, ON, first)
+    now = ticks_of(plan, found, fitting, file.unit)[left]
+    assert now.done and not now.otherwise
+    assert [entry["side"] for entry in fitting["done"]] == ["left"]
+
+
+def test_an_entry_for_both_sides_counts_for_each():
+    document, fitting, plan, first, ticks = work(DEMO)
+    lining = next(n for n, step in enumerate(plan.steps) if step.layer == "lining")
+    tick(fitting, ticks()[lining], plan, ON, first)
+    assert [entry["side"] for entry in fitting["done"]] == ["left", "right"]
+    one = {**fitting["done"][0], "side": "both"}
+    fitting["done"] = [one]
+    assert ticks()[lining].done and not ticks()[lining].otherwise
+
+
+def test_a_girth_taped_after_basting_is_judged_and_kept():
+    document, fitting, plan, _, _ = work(DEMO)
+    file = read_document(document)
+    check = next(step for step in plan.steps if step.group == "baste and check")
+
+    def girths():
+        return {girth.level: girth
+                for girth in checked_girths(plan, check, file.garments[0], fitting, "in")}
+
+    assert {level: girth.should for level, girth in girths().items()} == {
+        "bust": "42", "waist": "33 1/2", "top_hip": "41 3/16", "hip": "46 3/4", "hem": "44"}
+    assert girths()["waist"].judged == ""
+    keep_girth(fitting, girths()["waist"], "33 5/8", "in")
+    assert (girths()["waist"].judged, girths()["waist"].said) == ("agrees",
+                                                                  "Agrees, 1/8 too large")
+    keep_girth(fitting, girths()["waist"], "34 1/2", "in")
+    waist = girths()["waist"]
+    assert (waist.judged, waist.said) == ("larger", "1 too large")
+    assert waist.look == ("Look at: side seam, centre back and back waist dart."
+                          " 10 were moved here, about 1/8 on each.")  # fmt: skip
+    assert fitting["checked_girths"] == {"outer": {"body": {"waist": "34 1/2"}}}
+    assert read_document(document).garments[0].fittings[0].sewn_girths  # her own are untouched
+    keep_girth(fitting, girths()["waist"], "", "in")
+    assert "checked_girths" not in fitting
