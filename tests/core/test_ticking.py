@@ -119,7 +119,7 @@ def test_the_hem_waits_for_what_comes_before_and_says_for_what():
     hem = len(plan.steps) - 1
     assert plan.steps[hem].group == "hem"
     before = copy.deepcopy(fitting)
-    with pytest.raises(NotYet, match="Side seam, her left, .*Hang"):
+    with pytest.raises(NotYet, match=r"Side seam, her left, .*Hang"):
         tick(fitting, ticks()[hem], plan, ON, first)
     assert fitting == before
     for number, step in enumerate(plan.steps[:-1]):
@@ -136,21 +136,24 @@ def test_what_was_ticked_with_other_pins_is_told_and_ticked_anew():
     fitting["pins"][4]["gap"] = "1/2"
     file, plan, found = opened(document)
     now = ticks_of(plan, found, fitting, file.unit)[left]
-    assert now.done and now.otherwise
+    assert now.done
+    assert now.otherwise
     tick(fitting, now, plan, ON, first)
     now = ticks_of(plan, found, fitting, file.unit)[left]
-    assert now.done and not now.otherwise
+    assert now.done
+    assert not now.otherwise
     assert [entry["side"] for entry in fitting["done"]] == ["left"]
 
 
 def test_an_entry_for_both_sides_counts_for_each():
-    document, fitting, plan, first, ticks = work(DEMO)
+    _document, fitting, plan, first, ticks = work(DEMO)
     lining = next(n for n, step in enumerate(plan.steps) if step.layer == "lining")
     tick(fitting, ticks()[lining], plan, ON, first)
     assert [entry["side"] for entry in fitting["done"]] == ["left", "right"]
     one = {**fitting["done"][0], "side": "both"}
     fitting["done"] = [one]
-    assert ticks()[lining].done and not ticks()[lining].otherwise
+    assert ticks()[lining].done
+    assert not ticks()[lining].otherwise
 
 
 def test_a_girth_taped_after_basting_is_judged_and_kept():
