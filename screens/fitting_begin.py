@@ -11,16 +11,13 @@ class BeginPage:
 
     words: str
     begin: str
-    draft: str
 
 
 def begin_page(garment: Garment) -> BeginPage:
     if not garment.layers:
-        words = "This garment has no draft yet. Work out its draft first, then pin it."
-        return BeginPage(words, "", "To the draft")
+        return BeginPage("This garment has no pieces yet, so there is nothing to pin.", "")
     return BeginPage(
         "No fitting of this garment yet. Begin one when she is here: pins, marks and photos are"
         " kept with it.",
         "Begin the first fitting",
-        "",
     )

@@ -134,9 +134,6 @@ class FittingView(PhotoVerbs, View):
             Chosen(garment=garment, fitting=fitting, moment="before"),
         )
 
-    def to_draft(self) -> None:
-        self.room.go("draft", garment_of(self._file(), self.chosen).id)
-
     def go_to(self, moment: str) -> None:
         """Go to a moment of the fitting; nothing asks, and everything is saved already."""
         if moment in MOMENTS:

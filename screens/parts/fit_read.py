@@ -4,10 +4,10 @@ from pathlib import Path
 
 from kivy.lang import Builder
 
-from screens.parts import fit_keys, levels, pins, upright
+from screens.parts import caution, fit_keys, levels, pins, upright
 from screens.parts.fit_keys import FitPanel, FitWord
 
-__all__ = ["ReadPanel", "fit_keys", "levels", "pins", "upright"]
+__all__ = ["ReadPanel", "caution", "fit_keys", "levels", "pins", "upright"]
 
 
 class ReadKey(FitWord):

@@ -1,0 +1,443 @@
+"""A fitting by touch: one touch a pin, two a pin read, and whatever happens nothing is lost."""
+
+import gc
+
+import pytest
+from PIL import Image
+
+from core.changes.plan import make_plan
+from core.file.fitting_file import read_document
+from tests.screens.fitting_pictures import (
+    FULL,
+    GARMENT,
+    NOON,
+    client,
+    put_photos,
+    show,
+    today,
+)
+from tests.screens.folders import DEMO, DEMO_ID
+from tests.screens.kept import kept
+
+
+class Counted:
+    """A hand at the fitting that counts what it touches."""
+
+    def __init__(self, hand):
+        self.hand, self.touches = hand, 0
+
+    def __getattr__(self, name):
+        return getattr(self.hand, name)
+
+    @property
+    def page(self):
+        return self.hand.app.room.view.page
+
+    @property
+    def desk(self):
+        return self.ids.desk
+
+    def tap(self, target, **how):
+        self.touches += 1
+        self.hand.tap(target, **how)
+
+    # -- the figure -----------------------------------------------------------
+
+    def place(self, what, place, level, side="left"):
+        """Where a seam, dart or piece is on the figure, in the window."""
+        spot = self.desk.figure.where(what, place, level, side)
+        assert spot is not None, (what, place, level, side)
+        return self.desk.figure.to_window(*spot)
+
+    def touch(self, what, place, level, side="left", **how):
+        self.tap(self.place(what, place, level, side), **how)
+
+    # -- the keys -------------------------------------------------------------
+
+    def press(self, *signs):
+        from screens.parts.keypad import Key
+
+        for sign in signs:
+            keys = [key for key in self.all(Key, self.desk.keys) if key.sign == sign]
+            self.tap(keys[0])
+
+    def go_on(self):
+        self.tap(self.desk.keys.ids.go_on)
+
+    def word(self, label, root=None):
+        """Touch a key by its words."""
+        from screens.parts.word_key import WordKey
+
+        keys = [key for key in self.all(WordKey, root or self.screen)
+                if key.text.split("\n")[0] == label and not key.disabled]  # fmt: skip
+        assert keys, (label, [key.text for key in self.all(WordKey)])
+        self.tap(keys[0])
+
+    def moment(self, label):
+        from screens.fitting import MomentKey
+
+        self.tap(next(key for key in self.all(MomentKey) if key.text.startswith(label)))
+
+
+@pytest.fixture
+def folder(tmp_path):
+    return tmp_path / "data"
+
+
+@pytest.fixture
+def fitting(launch, folder):
+    """``fitting(document, chosen)`` opens the app at the fitting of the demo client."""
+    from screens.tokens import sizes
+
+    def begin(document, chosen=None, screen="landscape", **settings):
+        return Counted(show(launch, folder, document, chosen, screen, **settings))
+
+    yield begin
+    sizes.scale = 1.0
+    gc.unfreeze()
+
+
+@pytest.fixture
+def again(launch, folder):
+    """``again()`` opens another app on the same folder, as after the battery died."""
+
+    def begin(**chosen):
+        from screens.app import PinsToSeamsApp
+        from screens.fitting_page import Chosen
+
+        if launch.app is not None:
+            launch.kill()
+        hand = launch(PinsToSeamsApp(folder, lambda: NOON))
+        hand.app.room.open_client(DEMO_ID, "fitting", Chosen(garment=GARMENT, **chosen))
+        hand.frames(2)
+        return Counted(hand)
+
+    return begin
+
+
+def stored(folder):
+    return kept(folder, DEMO_ID)["garments"][0]
+
+
+def last(folder):
+    return stored(folder)["fittings"][-1]
+
+
+def pins(folder):
+    return [{name: value for name, value in pin.items() if name != "id"}
+            for pin in last(folder)["pins"]]  # fmt: skip
+
+
+def unfitted():
+    document = client()
+    document["garments"][0]["fittings"] = []
+    return document
+
+
+def test_a_garment_never_fitted_says_what_to_do_first_and_one_touch_begins(fitting, folder, again):
+    hand = fitting(unfitted())
+    assert any("No fitting of this garment yet" in text for text in hand.texts())
+    hand.tap(hand.desk.panel.ids.begin)
+    made = last(folder)
+    assert (made["on"], made["stage"]) == ("2026-03-20", "basted")
+    assert made["worn"]["heel"] == "2 1/2"
+    assert hand.page.moment == "before"
+    hand.tap(hand.ids.head.ids.undo)
+    assert stored(folder)["fittings"] == []
+    hand.tap(hand.ids.head.ids.redo)
+    assert again().page.moment == "before"
+
+
+def test_a_garment_without_pieces_says_so_and_nothing_is_begun(fitting, folder):
+    document = unfitted()
+    document["garments"][0] |= {"layers": [], "levels": []}
+    hand = fitting(document)
+    assert any("nothing to pin" in text for text in hand.texts())
+    assert hand.desk.panel.ids.begin.disabled
+
+
+def test_from_her_page_a_garments_key_leads_to_its_fitting(fitting):
+    hand = fitting(client())
+    hand.app.room.open_client(DEMO_ID)
+    hand.frames(2)
+    hand.app.room.view.plan(GARMENT)
+    hand.frames(2)
+    from screens.client import PlanKey
+
+    hand.tap(next(key for key in hand.all(PlanKey) if key.row[0] == "fitting"))
+    assert hand.app.root.current == "fitting"
+    assert hand.page.title == DEMO["garments"][0]["name"]
+
+
+# -- reading off ----------------------------------------------------------------------
+
+
+def unread(*more):
+    return client(today(pins=[
+        {"id": "pin_1", "seam": "side", "side": "both", "level": "waist"},
+        {"id": "pin_2", "seam": "side", "side": "left", "level": "hip"},
+        {"id": "pin_3", "dart": "back_waist", "side": "both", "level": "waist"},
+        *more]))  # fmt: skip
+
+
+@pytest.mark.parametrize("screen", ["landscape", "portrait"])
+def test_a_usual_pin_is_read_in_two_touches_and_the_next_one_comes(fitting, folder, screen):
+    hand = fitting(unread(), {"moment": "read"}, screen)
+    assert hand.page.body.pin.heading == "Pin 1: side seam, both sides, waist"
+    assert hand.page.body.counted == "0 of 3 pins read"
+    hand.touches = 0
+    hand.press("3/8")
+    row = hand.page.body.pin
+    assert (row.depth, row.times, row.total) == ("3/8", "× 2 a fold\n× 2 sides", "1 1/2")
+    assert pins(folder)[0]["pinch"] == "3/8"
+    hand.go_on()
+    assert hand.touches == 2
+    assert hand.page.body.pin.heading == "Pin 2: her left side seam, hip"
+    hand.word("Gap")
+    hand.press("1", "1/4")
+    assert pins(folder)[1]["gap"] == "1 1/4"
+    hand.go_on()
+    hand.word("Released")
+    hand.press("1/8")
+    assert pins(folder)[2]["gap"] == "1/8"
+    assert hand.page.body.counted == "3 of 3 pins read"
+    hand.tap(hand.desk.panel.ids.changes)
+    assert hand.app.root.current == "changes"
+    assert hand.app.room.view.chosen.fitting == "today"
+
+
+def test_the_list_is_not_there_before_every_pin_is_read(fitting):
+    hand = fitting(unread(), {"moment": "read"})
+    assert hand.desk.panel.ids.changes.disabled
+    hand.tap(hand.desk.panel.ids.changes)
+    assert hand.app.root.current == "fitting"
+
+
+def test_plus_and_minus_go_by_the_garments_step_and_never_below_nothing(fitting, folder):
+    hand = fitting(unread(), {"moment": "read"})
+    (editor,) = hand.desk.panel.ids.editor.children
+    for key in ("more", "more", "less", "less"):
+        hand.tap(editor.ids[key])
+    assert pins(folder)[0]["pinch"] == "0"
+    hand.tap(editor.ids.less)
+    assert "cannot be less" in hand.ids.head.ids.trouble.text
+    assert pins(folder)[0]["pinch"] == "0"
+
+
+def test_edges_given_apart_are_read_one_after_the_other(fitting, folder):
+    hand = fitting(unread(), {"moment": "read", "pin": 1})
+    hand.press("1/4")
+    hand.word("Edges apart")
+    hand.word("Back")
+    hand.press("1/2")
+    assert pins(folder)[1]["edges"] == {"front": "-1/4", "back": "-1/2"}
+    row = hand.page.body.pin
+    assert (row.depth, row.kind, row.times, row.total) == (
+        "1/2", "back edge", "in 1/4 + in 1/2", "3/4")  # fmt: skip
+    hand.word("Gap")
+    assert pins(folder)[1]["edges"]["back"] == "1/2"
+
+
+def test_the_strip_is_live_and_is_the_plans_to_the_last_digit(fitting, folder):
+    hand = fitting(client(FULL), {"moment": "read"})
+    hand.press("1/8")
+    file = read_document(kept(folder, DEMO_ID))
+    plan = make_plan(file, GARMENT, "today", "pins")
+    from screens.rows import amount
+
+    for row in hand.page.body.levels:
+        answer = next(one for one in plan.levels
+                      if (one.layer, one.level) == (row.layer, row.level))  # fmt: skip
+        assert row.as_sewn == amount(answer.as_sewn, "in")
+        assert row.moved in (amount(answer.pinned, "in"), "–")
+        assert row.sum == answer.sum.replace(" | ", "\n")
+
+
+def test_a_pin_beyond_the_cloth_stays_as_pinned_and_says_what_is_missing(fitting, folder):
+    hand = fitting(unread(), {"moment": "read", "pin": 1})
+    hand.word("Gap")
+    hand.press("3")
+    assert pins(folder)[1]["gap"] == "3"
+    assert "short of what is pinned" in hand.page.body.pin.beyond
+    assert hand.page.body.pin.beyond in hand.texts()
+
+
+def test_an_emptied_amount_is_not_read_any_more_and_a_keyboard_types_too(fitting, folder):
+    hand = fitting(unread(), {"moment": "read"})
+    hand.key("2")
+    assert pins(folder)[0]["pinch"] == "2"
+    hand.key("backspace")
+    assert "pinch" not in pins(folder)[0]
+    hand.key("1")
+    hand.key("enter")
+    assert hand.page.body.pin.index == 1
+    hand.key("z", "ctrl")
+    assert "pinch" not in pins(folder)[0]
+    hand.key("z", "ctrl")
+    assert pins(folder)[0]["pinch"] == "2"
+
+
+def test_a_pin_is_taken_out_and_put_back(fitting, folder):
+    hand = fitting(unread(), {"moment": "read", "pin": 1})
+    hand.word("Remove")
+    assert len(pins(folder)) == 2
+    hand.tap(hand.ids.head.ids.undo)
+    assert pins(folder)[1]["level"] == "hip"
+
+
+# -- before, hem, marks, movements, photos, out -----------------------------------------
+
+
+def test_the_second_fitting_begins_with_what_was_asked_and_came_back(fitting):
+    document = client(today(pins=[{"seam": "side", "side": "both", "level": "waist"}]))
+    document["garments"][0]["fittings"][0]["done"] = [
+        {"layer": "outer", "seam": "side", "side": "both",
+         "moves": [{"edge": "front", "level": "waist", "move": "-1/4"}]}]  # fmt: skip
+    hand = fitting(document, {"moment": "before"})
+    texts = hand.texts()
+    assert "Asked on 2 March 2026" in texts
+    assert "Side seam, both sides, waist: deep 1/4" in texts
+    assert "done, came back" in texts
+    assert "not done" in texts
+
+
+def test_what_she_wears_and_the_garments_girths_are_kept_as_typed(fitting, folder, again):
+    hand = fitting(client(today()), {"moment": "before"})
+    hand.word("Inside out")
+    hand.word("Heel worn now")
+    hand.press("clear", "3")
+    hand.go_on()
+    from screens.parts.fit_before import GirthLine
+
+    girth = next(line for line in hand.all(GirthLine) if line.row.label == "Waist")
+    hand.tap(girth)
+    hand.press("3", "5", "1/4")
+    hand.word("Toile")
+    assert last(folder)["worn"] | {"foundation": ""} == {
+        "foundation": "", "heel": "3", "inside_out": True}  # fmt: skip
+    assert last(folder)["sewn_girths"] == {"outer": {"body": {"waist": "35 1/4"}}}
+    assert last(folder)["stage"] == "toile"
+    assert again(moment="before").page.line.endswith("worn inside out, in inches")
+
+
+def test_eight_hem_points_take_two_touches_each_and_step_on_by_themselves(fitting, folder):
+    hand = fitting(client(today(), heel_of_the_day="4"), {"moment": "hem"})
+    hand.word("Off the floor, wanted")
+    hand.press("9")
+    hand.word("Front")
+    hand.touches = 0
+    typed = [("9", "1/4"), ("9", "whole"), ("8", "3/4"), ("9", "whole"), ("9", "1/4"), ("9", "1/8"),
+             ("9", "whole"), ("9", "whole")]  # fmt: skip
+    for keys in typed:
+        hand.press(*keys)
+    assert hand.touches == 16
+    points = last(folder)["hem"]["points"]
+    assert [point["floor"] for point in points] == [
+        "9 1/4", "9", "8 3/4", "9", "9 1/4", "9 1/8", "9", "9"]  # fmt: skip
+    assert hand.page.body.words == "Every point is measured."
+    # a heel 1 1/2 higher on the day: 9 1/4 becomes 10 3/4, wanted 9
+    assert hand.page.body.points[0].change == "down 1 3/4"
+    hand.word("Back")
+    hand.word("Train: skip")
+    assert last(folder)["hem"]["points"][4] == {"at": "back", "train": True}
+    assert hand.page.body.points[4].value == "train"
+
+
+def test_a_tuck_is_given_its_depth_at_each_place(fitting, folder):
+    hand = fitting(client(today()), {"moment": "marks"})
+    for label in ("Tuck", "Waist", "Centre back"):
+        hand.word(label)
+    hand.press("3/8")
+    hand.word("Her left")
+    hand.press("1/8")
+    hand.word("Into the waist seam")
+    assert last(folder)["tucks"] == [
+        {"level": "waist", "depth": {"centre_back": "3/8", "left": "1/8"}, "into": "waist_seam"}
+    ]
+
+
+def test_movements_are_ticked_by_one_touch_each(fitting, folder):
+    hand = fitting(client(today()), {"moment": "move"})
+    hand.touches = 0
+    for label in ("Sit", "Walk", "Arms up", "Breathe", "Stairs"):
+        hand.word(label)
+    assert hand.touches == 5
+    assert [each["what"] for each in last(folder)["movements"]] == [
+        "sit", "walk", "arms_up", "breathe", "stairs"]  # fmt: skip
+
+
+def test_a_drag_lines_meaning_is_told_when_it_is_asked_with_its_source(fitting, folder):
+    document = client(today(marks=[{"what": "drag", "piece": "back", "level": "hip"}]))
+    hand = fitting(document, {"moment": "marks", "marked": 0})
+    assert not hand.page.body.asks
+    hand.word("Across")
+    assert last(folder)["marks"][0]["direction"] == "across"
+    assert not hand.page.body.meanings
+    hand.tap(hand.desk.panel.ids.asks)
+    assert any("hip is too small: let out the sides" in text and "1946" in text
+               for text in hand.texts())  # fmt: skip
+
+
+def test_a_photo_chosen_from_the_device_is_kept_and_marked_with_a_finger(
+    fitting, folder, tmp_path, monkeypatch
+):
+    from screens import fitting_photos
+
+    Image.new("RGB", (64, 48), "navy").save(tmp_path / "taken.png")
+    monkeypatch.setattr(fitting_photos, "beginning", lambda: tmp_path)
+    hand = fitting(client(FULL), {"moment": "look"})
+    hand.word("Back")
+    from screens.parts.panel import BrowsedLine
+
+    line = next(line for line in hand.all(BrowsedLine) if line.row.title == "taken.png")
+    hand.tap(line)
+    hand.wait()
+    (photo,) = last(folder)["photos"]
+    assert photo["view"] == "back"
+    hand.word("2", hand.desk.panel.ids.ties)
+    large = hand.desk.panel.ids.large
+    x, y, wide, high = large.box()
+    hand.tap((x + wide * 0.25, y + high * 0.75))
+    (mark,) = last(folder)["photos"][0]["marks"]
+    assert (mark["x"], mark["y"]) == (pytest.approx(0.25, abs=0.02), pytest.approx(0.25, abs=0.02))
+    assert mark["pin"] == "pin_2"
+    hand.key("back")
+    assert hand.page.body.photo is None
+
+
+def test_the_photos_of_two_fittings_stand_beside_each_other(fitting, folder):
+    document = client(FULL)
+    put_photos(folder, document)
+    hand = fitting(document, {"moment": "look", "photo": 0})
+    ids = hand.desk.panel.ids
+    assert ids.large.file != ids.before.file
+    assert "On 2 March 2026" in hand.texts()
+    assert ids.large.to_window(0, 0)[0] + ids.large.width <= ids.before.to_window(*ids.before.pos)[0]
+
+
+def test_without_her_agreement_the_photo_keys_are_off_and_say_why(fitting, folder):
+    hand = fitting(client(today(), agreed=False), {"moment": "look"})
+    assert any("has not agreed to photos" in text for text in hand.texts())
+    views = hand.desk.panel.ids.views.children
+    assert len(views) == 4
+    assert all(key.disabled for key in views)
+
+
+def test_before_she_steps_out_three_lines_say_what_is_missing(fitting, folder):
+    hand = fitting(client(FULL), {"moment": "out"})
+    texts = hand.texts()
+    assert "5 pins in, 4 of 5 pins read" in texts
+    assert "Photos missing: front, her left, back and her right" in texts
+    assert any("she may trip" in text for text in texts)
+    field = hand.desk.panel.ids.notes
+    field.focus = True
+    hand.frames(1)
+    field.text = "Bring the ivory shoes"
+    hand.frames(1)
+    assert last(folder)["notes"] == "Bring the ivory shoes"
+
+
+def test_what_the_screen_does_not_know_is_written_back_unharmed(fitting, folder):
+    hand = fitting(client(FULL | {"from_elsewhere": {"kept": True}}), {"moment": "read"})
+    hand.press("1/8")
+    assert last(folder)["from_elsewhere"] == {"kept": True}
