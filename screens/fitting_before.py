@@ -42,6 +42,7 @@ class BeforePage:
     asked_title: str
     asked: tuple[AskedRow, ...]
     stages: tuple[WordRow, ...]
+    own_stage: str
     worn: tuple[WordRow, ...]
     foundation: str
     girths: tuple[GirthRow, ...]
@@ -55,7 +56,10 @@ def before_page(bench: Bench, today: str) -> BeforePage:
         begins="" if bench.fitting.on >= today else "Begin a new fitting today",
         asked_title=f"Asked on {day(last.on)}" if last and last.on and asked else "",
         asked=asked,
-        stages=_stages(bench),
+        stages=tuple(
+            WordRow(key, STAGE_WORDS[key], chosen=bench.fitting.stage == key) for key in STAGES
+        ),
+        own_stage="" if bench.fitting.stage in STAGES else bench.fitting.stage,
         worn=(
             WordRow("inside_out", "Inside out", chosen=bench.fitting.inside_out),
             WordRow("heel", "Heel worn now", written_in(bench, "worn", "heel") or "not said",
@@ -69,15 +73,6 @@ def before_page(bench: Bench, today: str) -> BeforePage:
         ),
         to_cloth="The draft for the real cloth" if bench.fitting.stage == "toile" else "",
     )  # fmt: skip
-
-
-def _stages(bench: Bench) -> tuple[WordRow, ...]:
-    own = bench.fitting.stage not in (*STAGES, "")
-    mine = (WordRow(bench.fitting.stage, bench.fitting.stage, chosen=True),) if own else ()
-    return (
-        *(WordRow(key, STAGE_WORDS[key], chosen=bench.fitting.stage == key) for key in STAGES),
-        *mine,
-    )
 
 
 def _asked_row(bench: Bench, one: Asked) -> AskedRow:

@@ -32,7 +32,7 @@ class HemPage:
     caution: str
 
 
-NUMBERS = {"wanted": "Off the floor, wanted", "holds": "The hem holds", "heel": "Heel worn now",
+NUMBERS = {"wanted": "Wanted", "holds": "Hem holds", "heel": "Heel now",
            "heel_of_the_day": "Heel of the day"}  # fmt: skip
 
 

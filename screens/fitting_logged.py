@@ -5,7 +5,14 @@ from dataclasses import replace
 from typing import Any
 
 from core.body.keypad import Keypad
-from core.fit.beginning import set_foundation, set_heel, set_inside_out, set_notes, set_stage
+from core.fit.beginning import (
+    STAGES,
+    set_foundation,
+    set_heel,
+    set_inside_out,
+    set_notes,
+    set_stage,
+)
 from core.fit.girths import girths_to_tape, set_girth
 from core.fit.hemming import (
     is_train,
@@ -41,6 +48,11 @@ class LogVerbs(PinVerbs):
         """Say which stage it is; the same again: none."""
         now = "" if self.bench.fitting.stage == stage else stage
         self.log(lambda fitting: set_stage(fitting, now))
+
+    def say_stage(self, words: str) -> None:
+        """Say which stage it is in a word of her own, at every sign."""
+        if words.strip() or self.bench.fitting.stage not in STAGES:
+            self.log(lambda fitting: set_stage(fitting, words))
 
     def worn_verb(self, verb: str) -> None:
         """Turn it inside out, or put the keys on the heel."""

@@ -163,13 +163,9 @@ def line_of(file: FittingFile, garment: Garment, fitting: Fitting | None, today:
     return ", ".join([*said, f"in {UNIT_WORDS[file.unit]}"])
 
 
-def moment_keys(moment: str, fitting: Fitting) -> tuple[WordRow, ...]:
-    """Return a key for each moment; the last one says how many pins are not read."""
-    left = count(fitting).left
-    return tuple(
-        WordRow(key, f"{label} {left}" if key == "read" and left else label, chosen=key == moment)
-        for key, label in MOMENTS.items()
-    )
+def moment_keys(moment: str) -> tuple[WordRow, ...]:
+    """Return a key for each moment."""
+    return tuple(WordRow(key, label, chosen=key == moment) for key, label in MOMENTS.items())
 
 
 def keypad_for(bench: Bench, typed: object) -> Keypad:

@@ -102,7 +102,7 @@ class FittingView(PhotoVerbs, View):
             line=line_of(bench.file, bench.garment, bench.fitting, today),
             title=bench.garment.name,
             moment=moment,
-            moments=moment_keys(moment, bench.fitting),
+            moments=moment_keys(moment),
             body=self._body(bench, today),
             keys=_keys(bench),
             figure=figure_of(bench) if moment in WITH_FIGURE and not tucking else None,

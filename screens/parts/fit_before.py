@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from kivy.clock import Clock
 from kivy.lang import Builder
 from kivy.properties import ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
@@ -9,6 +10,7 @@ from kivy.uix.boxlayout import BoxLayout
 from screens.parts import field, fit_keys, upright
 from screens.parts.fit_keys import FitPanel, FitWord
 from screens.parts.press import OpenRow
+from screens.parts.upright import bring_into_sight
 
 __all__ = ["BeforePanel", "BeginPanel", "KeptField", "field", "fit_keys", "upright"]
 
@@ -40,6 +42,11 @@ class GirthLine(OpenRow):
 
     def on_release(self) -> None:
         self.owner.put_keys_on(self.row.key)
+
+    def on_marked(self, *_: object) -> None:
+        """Stay in sight when the keys take its room."""
+        if self.marked:
+            Clock.schedule_once(lambda _: bring_into_sight(self), 0)
 
 
 class KeptField(field.PlainField):

@@ -1,6 +1,5 @@
 """The hem: a ring of points as she stands, the next one lit, and the numbers for all of them."""
 
-from math import cos, pi, sin
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +16,10 @@ from screens.parts.fit_keys import FitPanel, FitWord
 from screens.parts.word_key import WordKey
 
 __all__ = ["HemPanel", "HemRing", "caution", "fit_keys"]
+
+
+AROUND = ((0, -1), (1, -1), (1, 0), (1, 1), (0, 1), (-1, 1), (-1, 0), (-1, -1))
+"""Where each point stands, from the front round by her left: right and up are positive."""
 
 
 class HemKey(WordKey):
@@ -71,17 +74,17 @@ class HemRing(FloatLayout):
         self._place_soon()
 
     def _place(self, *_: object) -> None:
-        """Stand the points on an ellipse, the front nearest to her who kneels before it."""
-        keys = list(reversed(self.children))
-        wide = min(max(sp(124), dp(112)), (self.width - dp(24)) / 3)
-        high = max(sp(100), dp(88))
-        across, down = (self.width - wide) / 2, (self.height - high) / 2
+        """Stand the points round a hollow square, the front nearest to her who kneels before it."""
+        gap = dp(tokens.GRID)
+        wide = min((self.width - 2 * gap) / 3, sp(200))
+        high = min((self.height - 2 * gap) / 3, sp(128))
+        across, down = min((self.width - wide) / 2, sp(260)), (self.height - high) / 2
         self._ink.rgba = self.colour
-        self._line.ellipse = (self.center_x - across, self.center_y - down, 2 * across, 2 * down)
-        for index, key in enumerate(keys):
-            angle = -pi / 2 + 2 * pi * index / max(len(keys), 1)
+        self._line.rounded_rectangle = (self.center_x - across, self.center_y - down, 2 * across,
+                                        2 * down, min(across, down) / 2)  # fmt: skip
+        for key, (x, y) in zip(reversed(self.children), AROUND, strict=False):
             key.size = (wide, high)
-            key.center = (self.center_x + across * cos(angle), self.center_y + down * sin(angle))
+            key.center = (self.center_x + across * x, self.center_y + down * y)
 
 
 class HemPanel(FitPanel):

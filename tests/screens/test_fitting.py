@@ -322,7 +322,7 @@ def test_what_she_wears_and_the_garments_girths_are_kept_as_typed(fitting, folde
 
 def test_eight_hem_points_take_two_touches_each_and_step_on_by_themselves(fitting, folder):
     hand = fitting(client(today(), heel_of_the_day="4"), {"moment": "hem"})
-    hand.word("Off the floor, wanted")
+    hand.word("Wanted")
     hand.press("9")
     hand.word("Front")
     hand.touches = 0
@@ -412,7 +412,7 @@ def test_the_photos_of_two_fittings_stand_beside_each_other(fitting, folder):
     ids = hand.desk.panel.ids
     assert ids.large.file != ids.before.file
     assert "On 2 March 2026" in hand.texts()
-    assert ids.large.to_window(0, 0)[0] + ids.large.width <= ids.before.to_window(*ids.before.pos)[0]
+    assert ids.large.right < ids.before.x
 
 
 def test_without_her_agreement_the_photo_keys_are_off_and_say_why(fitting, folder):
