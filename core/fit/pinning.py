@@ -72,10 +72,6 @@ def set_through(fitting: Part, index: int, through: bool) -> None:
     put(entry_at(fitting, "pins", index, "pin"), "through", through or None)
 
 
-def set_pin_note(fitting: Part, index: int, note: str) -> None:
-    put(entry_at(fitting, "pins", index, "pin"), "note", note.strip())
-
-
 def remove_pin(fitting: Part, index: int) -> None:
     """Take a pin out; marks on photos that were tied to it stay, tied to nothing."""
     gone = entry_at(fitting, "pins", index, "pin").get("id")

@@ -2,8 +2,8 @@
 
 Everything in this package that changes something is given a document, or a fitting of it, that
 is the caller's own.  Beside the fields of the fitting file a fitting may have these of ours, all
-optional: ``movements`` (see ``moving``), ``asked_of_her`` (ticks of ``stepping_out``), and in a
-mark ``seam``, ``dart``, ``level``, ``direction`` (see ``marks``).
+optional: ``movements`` (see ``moving``), ``levels_straight`` (true or false, at the first look),
+and in a mark ``seam``, ``dart``, ``level``, ``direction`` (see ``marks``).
 """
 
 from collections.abc import Callable

@@ -26,7 +26,7 @@ from core.fit.pinning import (
     take_side,
     without_side,
 )
-from core.fit.reading_off import count, edges_of, next_unread, order
+from core.fit.reading_off import count, edges_of, nearest_level, next_unread, order
 from core.fit.written import At, CannotLog
 from core.share.pinned import round_change
 
@@ -296,3 +296,13 @@ def test_a_fitting_that_is_gone_says_so(bench):
         At(bench.garment.id, "another").fitting_in(bench.document)
     with pytest.raises(NotFound):
         At("another", "f").fitting_in(bench.document)
+
+
+def test_a_pin_between_levels_is_told_from_the_nearest_one(bench):
+    waist, hip = (bench.garment.levels[name].down for name in ("waist", "hip"))
+    bench.place("seam", "side", down_mm=waist + 2 * INCH)
+    bench.place("seam", "side", down_mm=hip - INCH)
+    bench.place("seam", "side", "hip")
+    told = [nearest_level(bench.garment, pin) for pin in bench.fitting.pins]
+    assert [level for level, _ in told] == ["waist", "hip", "hip"]
+    assert [round(below / INCH, 3) for _, below in told] == [2, -1, 0]
