@@ -18,6 +18,7 @@ PLACES = {
     "tape": ("tape_view:TapeView", "tape:TapeScreen"),
     "draft": ("draft_view:DraftView", "draft:DraftScreen"),
     "fitting": ("fitting_view:FittingView", "fitting:FittingScreen"),
+    "sewing": ("sewing_view:SewingView", "sewing:SewingScreen"),
     "changes": ("changes_view:ChangesView", "changes:ChangesScreen"),
     "settings": ("settings_view:SettingsView", "settings:SettingsScreen"),
 }

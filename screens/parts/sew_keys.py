@@ -1,0 +1,115 @@
+"""What is touched at the sewing table: keys that need no aiming, and a girth's row."""
+
+from pathlib import Path
+from typing import Any
+
+from kivy.lang import Builder
+from kivy.metrics import dp, sp
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.floatlayout import FloatLayout
+from kivy.uix.widget import Widget
+
+from screens import looks, tokens
+from screens.parts import sew_marks, words
+from screens.parts.press import NONE, OpenRow
+from screens.tokens import colours
+
+__all__ = ["SewBar", "SewGirth", "SewKey", "SewKeys", "SewLine", "looks", "sew_marks", "words"]
+
+LOW_KEY, HIGH_KEY = 112, 144
+
+
+class SewKey(OpenRow):
+    """A block with a word and a shape; ``dark`` leads on, ``held`` has to wait."""
+
+    text = StringProperty("")
+    mark = StringProperty("")
+    dark = BooleanProperty(False)
+    held = BooleanProperty(False)
+    needed_width = NumericProperty(0)
+    stands = ("marked", "dark", "held")
+
+    def dress(self) -> tuple[object, object, object]:
+        if self.held:
+            return colours.edge, colours.sheet, colours.rule
+        if self.dark != (self.state == "down"):
+            return colours.paper, colours.ink, NONE
+        return colours.ink, colours.sheet, colours.edge
+
+
+class SewLine(BoxLayout):
+    """One sentence; ``row`` is its text and how it stands: plain, strong, soft or a caution."""
+
+    row = ObjectProperty(("", ""))
+    owner = ObjectProperty(None, allownone=True)
+
+
+class SewGirth(BoxLayout):
+    """A girth to tape: what it should be, what it is, and what that means."""
+
+    row = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True)
+
+
+class SewBar(BoxLayout):
+    """What was ticked just now, or how this step stands, with the key that takes it back."""
+
+    view = ObjectProperty(None, rebind=True, allownone=True)
+
+
+class SewKeys(FloatLayout):
+    """Back and Done, as large as each other; why and read aloud between them, or above."""
+
+    view = ObjectProperty(None, rebind=True, allownone=True)
+    wide = BooleanProperty(True)
+    left_handed = BooleanProperty(False)
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        for name in ("wide", "left_handed"):
+            self.fbind(name, self._trigger_layout)
+
+    def on_kv_post(self, _base: object) -> None:
+        for name in ("why", "read"):
+            self.ids[name].fbind("opacity", self._trigger_layout)
+            self.ids[name].fbind("needed_width", self._trigger_layout)
+
+    def do_layout(self, *_: object, **__: object) -> None:
+        gap = dp(tokens.GRID)
+        ids = self.ids
+        between = [ids[name] for name in ("why", "read") if ids[name].opacity]
+        for name in ("why", "read"):
+            if not ids[name].opacity:
+                ids[name].size, ids[name].pos = (0, 0), (self.x, self.y - dp(1000))
+        if self.wide:
+            height = self.height
+            wide = [each.needed_width for each in between]
+            main = (self.width - sum(wide) - gap * (len(between) + 1)) / 2
+            self._row([ids.back, *between, ids.done], [main, *wide, main], self.y, height, gap)
+            return
+        upper = sp(LOW_KEY) * 0.9 if between else 0
+        lower = self.height - (upper + gap if between else 0)
+        main = (self.width - gap) / 2
+        self._row([ids.back, ids.done], [main, main], self.y, lower, gap)
+        if between:
+            each = (self.width - gap * (len(between) - 1)) / len(between)
+            self._row(between, [each] * len(between), self.y + lower + gap, upper, gap)
+
+    def _row(
+        self, keys: list[Widget], widths: list[float], y: float, height: float, gap: float
+    ) -> None:  # fmt: skip
+        placed = list(zip(keys, widths, strict=True))
+        x = self.x
+        for key, width in reversed(placed) if self.left_handed else placed:
+            key.size, key.pos = (width, height), (x, y)
+            x += width + gap
+
+    def needed(self, wide: bool) -> float:
+        """Return how high all of it is (pixels)."""
+        if wide:
+            return float(sp(LOW_KEY))
+        return float(sp(LOW_KEY) * 0.9 + dp(tokens.GRID) + sp(HIGH_KEY))
+
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))

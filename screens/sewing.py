@@ -1,0 +1,170 @@
+"""The sewing table: one step fills the screen, to be read from where the work lies."""
+
+from pathlib import Path
+from typing import Any
+
+from kivy.core.window import Window
+from kivy.lang import Builder
+from kivy.metrics import dp, sp
+from kivy.properties import BooleanProperty, ListProperty, ObjectProperty
+from kivy.uix.floatlayout import FloatLayout
+
+from core.body.keypad import BACK, CLEAR, POINTS
+from screens import tokens
+from screens.page import Page
+from screens.parts import head, keypad, row_list, sew_keys, sew_pieces, sew_table, upright
+from screens.sewing_page import SewingPage
+
+__all__ = ["SewingScreen", "head", "keypad", "row_list", "sew_keys", "sew_pieces", "sew_table",
+           "upright"]  # fmt: skip
+
+BACKSPACE, DELETE, ENTER, SPACE = 8, 127, (13, 271), 32
+SIDE, PIECES_LEAST, KEY_WIDTH = 400, 150, 88
+LONG = 16
+"""A place of more letters than this is lettered in the second size."""
+
+
+class SewingBody(FloatLayout):
+    """The amounts, the words, the pieces and the keypad of a step, each in its place."""
+
+    page = ObjectProperty(SewingPage(), rebind=True)
+    view = ObjectProperty(None, rebind=True, allownone=True)
+    wide = BooleanProperty(True)
+    left_handed = BooleanProperty(False)
+    lines = ListProperty()
+
+    def on_kv_post(self, _base: object) -> None:
+        for name in ("page", "wide", "left_handed", "size", "pos"):
+            self.fbind(name, self._trigger_layout)
+        self.ids.table.fbind("height", self._trigger_layout)
+        self.ids.words.fbind("height", self._trigger_layout)
+        self.ids.girths.fbind("height", self._trigger_layout)
+        self.fbind("page", self._tell)
+        self._tell()
+
+    def _tell(self, *_: object) -> None:
+        """Hand on the words of a step, and begin at its top again."""
+        page: SewingPage = self.page
+        self.lines = [
+            *((text, "") for text in ([page.words] if page.words else [])),
+            *((text, "caution") for text in page.cautions),
+            *((text, "strong") for text in page.kept),
+            *((text, "") for text in page.told),
+            *((text, "") for text in page.reasons),
+        ]
+        step = (page.step.order if page.step else 0, bool(page.reasons))
+        if step != getattr(self, "_shown", None):
+            self._shown = step
+            self.ids.main_view.scroll_y = self.ids.words_view.scroll_y = 1
+
+    def do_layout(self, *_: object, **__: object) -> None:
+        page: SewingPage = self.page
+        has_rows = bool(page.step and page.step.rows) and not page.reasons
+        self.ids.table.step = page.step if has_rows else None
+        if page.keys is not None:
+            self._lay_keys()
+        elif has_rows or page.girths:
+            self._lay_rows()
+        else:
+            self._put(("words_view", (0, 0, 1, 1)))
+
+    def _lay_rows(self) -> None:
+        """Lay the amounts beside the words, or above them; the pieces where there is room."""
+        ids, gap = self.ids, dp(tokens.MARGIN)
+        needed = ids.table.height + ids.girths.height
+        words = ids.words.height
+        if self.wide:
+            side = min(sp(SIDE), self.width * 0.42)
+            pieces = self.height - words - gap
+            pieces = pieces if pieces >= dp(PIECES_LEAST) and self.page.pieces else 0
+            self._at("main_view", 0, 0, self.width - side - gap, self.height)
+            x = self.width - side
+            self._at("pieces", x, 0, side, pieces)
+            above = pieces + gap if pieces else 0
+            self._at("words_view", x, above, side, self.height - above)
+            ids.table.room_height = self.height
+        else:
+            lower = min(max(words, dp(PIECES_LEAST)), self.height * 0.45)
+            upper = min(needed, self.height - lower - gap)
+            lower = self.height - upper - gap
+            side = min(dp(260), self.width * 0.36) if self.page.pieces else 0
+            self._at("main_view", 0, self.height - upper, self.width, upper)
+            self._at("words_view", 0, 0, self.width - side - (gap if side else 0), lower)
+            self._at("pieces", self.width - side, 0, side, min(lower, dp(420)))
+            ids.table.room_height = self.height - min(max(words, dp(PIECES_LEAST)),
+                                                      self.height * 0.45) - gap  # fmt: skip
+        self._put_away("key_box")
+
+    def _lay_keys(self) -> None:
+        gap = dp(tokens.MARGIN)
+        if self.wide:
+            wide = 5 * dp(KEY_WIDTH) + 4 * dp(tokens.GRID)
+            self._at("main_view", 0, 0, self.width - wide - gap, self.height)
+            self._at("key_box", self.width - wide, 0, wide, min(self.height, dp(480)))
+        else:
+            tall = min(dp(480), self.height * 0.5)
+            self._at("main_view", 0, tall + gap, self.width, self.height - tall - gap)
+            self._at("key_box", 0, 0, self.width, tall)
+        self._put_away("words_view", "pieces")
+
+    def _put(self, *places: tuple[str, tuple[float, float, float, float]]) -> None:
+        for name, (x, y, width, height) in places:
+            self._at(name, x * self.width, y * self.height, width * self.width,
+                     height * self.height)  # fmt: skip
+        named = [name for name, _ in places]
+        self._put_away(*(name for name in ("main_view", "words_view", "pieces", "key_box")
+                         if name not in named))  # fmt: skip
+
+    def _put_away(self, *names: str) -> None:
+        for name in names:
+            self.ids[name].size = 0, 0
+            self.ids[name].pos = self.x, self.y - dp(4000)
+
+    def _at(self, name: str, x: float, y: float, width: float, height: float) -> None:
+        part = self.ids[name]
+        part.size = max(width, 0), max(height, 0)
+        left = self.width - x - width if self.left_handed and self.wide else x
+        part.pos = self.x + left, self.y + y
+
+
+class SewingScreen(Page):
+    """One step; the device stays awake as long as it is shown."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        self._slept = True
+        super().__init__(**kwargs)
+
+    def on_enter(self, *_: object) -> None:
+        self._slept = bool(Window.allow_screensaver)
+        Window.allow_screensaver = False
+
+    def on_leave(self, *_: object) -> None:
+        Window.allow_screensaver = self._slept
+
+    def place_letter(self, whose: str, place: str) -> int:
+        """Return how large the place is lettered: alone and short as large as whose side."""
+        return tokens.GIANT if not whose and len(place) <= LONG else tokens.KEY
+
+    def on_key(self, key: int, text: str) -> bool:
+        """Take digits for the girth in hand, Enter for done, Space for reading aloud."""
+        view = self.view
+        if view.page.keys is not None:
+            if key in ENTER:
+                view.next_girth()
+            elif key in (BACKSPACE, DELETE):
+                view.press(BACK if key == BACKSPACE else CLEAR)
+            elif len(text) == 1 and (text in "0123456789" or text in POINTS):
+                view.press(text)
+            else:
+                return False
+            return True
+        if key in ENTER:
+            view.done()
+        elif key == SPACE:
+            view.read()
+        else:
+            return False
+        return True
+
+
+Builder.load_file(str(Path(__file__).with_suffix(".kv")))

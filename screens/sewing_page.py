@@ -1,0 +1,262 @@
+"""One step of the sewing table in ready-to-show words, and how it stands."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from core.body.keypad import Keypad, keypad_of
+from core.changes.plan import make_plan
+from core.errors import NotFound
+from core.file.fitting_file import FittingFile
+from core.fit.written import At, Part
+from core.lengths import write_length
+from core.records.answer import Plan
+from core.records.fitting import Fitting
+from core.records.garment import Garment
+from core.said.spoken import aloud
+from core.said.step_drawn import PieceDrawn, pieces_drawn
+from core.said.step_shown import StepShown, steps_shown
+from core.sewn.ticked_girths import CheckedGirth, checked_girths
+from core.sewn.ticked_steps import Tick, ticks_of, with_side
+from core.sheet.step_places import StepPlaces, step_places
+from screens.changes_ways import way_in
+from screens.rows import day
+
+NOTHING = (
+    "There is nothing to sew at this fitting: no pin was read off, and every level that was"
+    " measured is right as it is. Pins are set at the fitting, and read off there."
+)
+NO_FITTING = "This garment has no fitting yet. What was pinned at one is sewn here, step by step."
+NO_GARMENT = "This client has no garment yet: start one from her measurements."
+
+
+@dataclass(frozen=True, slots=True)
+class AtStep:
+    """What is chosen: empty ids stand for the last garment and its last fitting.
+
+    ``step`` counts from 0, -1 is the first that is not done; ``why`` shows the sums; ``girth``
+    is the one whose number is on the keys.
+    """
+
+    garment: str = ""
+    fitting: str = ""
+    step: int = -1
+    why: bool = False
+    girth: int = -1
+    keys: Keypad | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class GirthRow:
+    """A girth to tape: what it should be, what it is, and what that means."""
+
+    label: str
+    should: str
+    found: str
+    said: str
+    mark: str
+    look: str
+    index: int
+    here: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SewingPage:
+    """Everything that is shown of one step; without ``step`` there are ``words`` instead."""
+
+    title: str = ""
+    line: str = ""
+    progress: str = ""
+    step: StepShown | None = None
+    pieces: tuple[PieceDrawn, ...] = ()
+    told: tuple[str, ...] = ()
+    kept: tuple[str, ...] = ()
+    reasons: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    has_why: bool = False
+    stands: str = ""
+    can_untick: bool = False
+    done: bool = False
+    held: str = ""
+    spoken: str = ""
+    girths: tuple[GirthRow, ...] = ()
+    keys: Keypad | None = None
+    words: str = ""
+    is_over: bool = False
+    can_go_back: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A plan on the table: its steps, what each is about and how it stands."""
+
+    file: FittingFile
+    garment: Garment
+    fitting: Fitting
+    at: At
+    plan: Plan
+    found: StepPlaces
+    steps: tuple[StepShown, ...]
+
+    @property
+    def first_layer(self) -> str:
+        return self.garment.layers[0].id
+
+    @property
+    def written(self) -> Part:
+        """The fitting as it is in the document, not to be changed."""
+        return self.at.fitting_in(self.file.data)
+
+    def ticks(self) -> tuple[Tick, ...]:
+        return ticks_of(self.plan, self.found, self.written, self.file.unit)
+
+    def girths(self, number: int) -> tuple[CheckedGirth, ...]:
+        step = self.plan.steps[number]
+        return checked_girths(self.plan, step, self.garment, self.written, self.file.unit)
+
+
+def named(file: FittingFile, chosen: AtStep) -> AtStep:
+    """Return what is chosen by its ids: the last garment with a fitting, its last fitting."""
+    garments = [one for one in file.garments if one.id == chosen.garment]
+    fitted = [one for one in file.garments if one.fittings]
+    garment = (garments or fitted[-1:] or list(file.garments[-1:]) or [None])[0]
+    if garment is None:
+        return replace(chosen, garment="", fitting="")
+    own = [one for one in garment.fittings if one.id == chosen.fitting]
+    fitting = (own or list(garment.fittings[-1:]) or [None])[0]
+    return replace(chosen, garment=garment.id, fitting=fitting.id if fitting else "")
+
+
+def table_of(file: FittingFile, chosen: AtStep) -> Table | None:
+    """Return the plan of the chosen fitting; nothing where there is no fitting."""
+    if not chosen.garment or not chosen.fitting:
+        return None
+    garment = file.garment(chosen.garment)
+    at = At(chosen.garment, chosen.fitting)
+    fitting = next((one for one in garment.fittings if one.id == chosen.fitting), None)
+    if fitting is None:
+        raise NotFound("This fitting is not here any more")
+    way = way_in(at.fitting_in(file.data))
+    plan = make_plan(file, garment.id, fitting.id, way=way)
+    found = step_places(plan, file, file.unit)
+    steps = steps_shown(plan, file, found, file.unit)
+    return Table(file, garment, fitting, at, plan, found, steps)
+
+
+def first_to_do(ticks: Sequence[Tick]) -> int:
+    """Return the first step that is not done and has not to wait; the end where all are done."""
+    for number, tick in enumerate(ticks):
+        if not tick.done:
+            return number
+    return len(ticks)
+
+
+def page(file: FittingFile, table: Table | None, chosen: AtStep, *, sixteenths: bool) -> SewingPage:
+    """Return what is shown; ``chosen.step`` is known by now."""
+    if table is None or not table.steps:
+        return _nothing(file, table)
+    line = _line(file, table)
+    ticks = table.ticks()
+    if chosen.step >= len(table.steps):
+        return _over(table, ticks, line)
+    step, tick = table.steps[chosen.step], ticks[chosen.step]
+    place = table.found.of(table.plan.steps[chosen.step])
+    girths = table.girths(chosen.step)
+    reasons = (step.why, *step.sums, f"Between the levels: {step.between}." if step.between else "")
+    return SewingPage(
+        title=table.garment.name, line=line, progress=f"{step.order} of {step.of}", step=step,
+        pieces=pieces_drawn(place, table.plan, file, table.garment, file.unit),
+        told=() if chosen.why else _told(step, has_girths=bool(girths)),
+        kept=() if chosen.why else step.kept,
+        reasons=tuple(one for one in reasons if one) if chosen.why else (),
+        cautions=step.cautions if chosen.why else _counted(step.cautions),
+        has_why=any(reasons) or bool(step.cautions),
+        stands=_stands(tick), can_untick=tick.done, done=tick.done and not tick.otherwise,
+        held=_held(tick), spoken=aloud(step.spoken),
+        girths=() if chosen.why else tuple(_girth_rows(girths, chosen, table)),
+        keys=keys_for(table, chosen, girths, sixteenths), can_go_back=chosen.step > 0,
+    )  # fmt: skip
+
+
+def keys_for(
+    table: Table, chosen: AtStep, girths: Sequence[CheckedGirth], sixteenths: bool
+) -> Keypad | None:
+    """Return the keys for the girth in hand, with what was taped."""
+    if not 0 <= chosen.girth < len(girths) or chosen.why:
+        return None
+    unit = table.file.unit
+    return chosen.keys or keypad_of(girths[chosen.girth].typed, unit, unit, sixteenths=sixteenths)
+
+
+def _girth_rows(girths: Sequence[CheckedGirth], chosen: AtStep, table: Table) -> list[GirthRow]:
+    marks = {"agrees": "agrees", "": ""}
+    return [
+        GirthRow(
+            f"{girth.label.partition(',')[0]}{f', her {girth.side}' if girth.side else ''}",
+            girth.should, _found(girth, number == chosen.girth, chosen, table), girth.said,
+            marks.get(girth.judged, "caution"), girth.look, number, number == chosen.girth,
+        )
+        for number, girth in enumerate(girths)
+    ]  # fmt: skip
+
+
+def _found(girth: CheckedGirth, here: bool, chosen: AtStep, table: Table) -> str:
+    if here and chosen.keys is not None:
+        return chosen.keys.shown
+    return "" if girth.is_mm is None else write_length(girth.is_mm, table.file.unit, fine=True)
+
+
+def _told(step: StepShown, *, has_girths: bool) -> tuple[str, ...]:
+    """Return a step's words; the girths of a check stand in their own rows."""
+    if not has_girths:
+        return step.told
+    asked = ("It should be", "What do you have")
+    return tuple(one for one in step.told if not one.startswith(asked))
+
+
+def _counted(cautions: Sequence[str]) -> tuple[str, ...]:
+    if not cautions:
+        return ()
+    return ("A caution: touch Why" if len(cautions) == 1 else
+            f"{len(cautions)} cautions: touch Why",)  # fmt: skip
+
+
+def _stands(tick: Tick) -> str:
+    if tick.otherwise:
+        return "Sewn before, with other amounts"
+    return "Done" if tick.done else ""
+
+
+def _held(tick: Tick) -> str:
+    """Return what a step waits for, by its first and how many more."""
+    if not tick.waits_for:
+        return ""
+    more = len(tick.waits_for) - 1
+    first = with_side(tick.waits_for[0]).lower()
+    return f"Waits for: {first}{f', and {more} more' if more else ''}"
+
+
+def _line(file: FittingFile, table: Table) -> str:
+    fitting = table.fitting
+    when = " ".join(word for word in (fitting.stage, "fitting", day(fitting.on)) if word)
+    return f"{file.client.name}, {when}"
+
+
+def _nothing(file: FittingFile, table: Table | None) -> SewingPage:
+    if table is not None:
+        return SewingPage(table.garment.name, _line(file, table), words=NOTHING)
+    if file.garments:
+        return SewingPage(file.garments[-1].name, file.client.name, words=NO_FITTING)
+    return SewingPage("Sewing table", file.client.name, words=NO_GARMENT)
+
+
+def _over(table: Table, ticks: Sequence[Tick], line: str) -> SewingPage:
+    """Return what stands after the last step: what is left, or that all is done."""
+    left = [with_side(step) for step, tick in zip(table.plan.steps, ticks, strict=True)
+            if not tick.done]  # fmt: skip
+    if left:
+        words = f"Not done yet: {', '.join(left).lower()}."
+        return SewingPage("Not all is done", line, words=words, is_over=True, can_go_back=True)
+    count = len(table.steps)
+    words = f"All {count} steps are done. The next fitting begins with the garment as it is now."
+    return SewingPage("All is done", line, words=words, is_over=True, can_go_back=True)
+
