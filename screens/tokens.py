@@ -4,7 +4,10 @@ Sizes are bare numbers: dp for space, sp for letters; whoever uses one says ``dp
 or ``sp(...)`` there, because the density of the screen is known only then.
 """
 
+from collections.abc import Callable
+from itertools import count
 from pathlib import Path
+from weakref import WeakMethod
 
 from kivy.core.text import LabelBase
 from kivy.event import EventDispatcher
@@ -84,9 +87,25 @@ class Colours(EventDispatcher):
     caution = ColorProperty(LIGHT["caution"])
     caution_ink = ColorProperty(LIGHT["caution_ink"])
 
+    def __init__(self, **kwargs: object) -> None:
+        super().__init__(**kwargs)
+        self._followers: dict[int, WeakMethod[Callable[[], object]]] = {}
+        self._count = count()
+
+    def follow(self, act: Callable[[], object]) -> None:
+        """Call a widget's method whenever other colours are worn, as long as the widget lives.
+
+        ``bind`` would look through all that ever followed, and keep the dead ones among them.
+        """
+        number = next(self._count)
+        self._followers[number] = WeakMethod(act, lambda _: self._followers.pop(number, None))
+
     def on_theme(self, _colours: object, theme: str) -> None:
         for name, value in (DARK if theme == "dark" else LIGHT).items():
             setattr(self, name, value)
+        for follower in list(self._followers.values()):
+            if (act := follower()) is not None:
+                act()
 
 
 colours = Colours()

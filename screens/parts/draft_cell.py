@@ -25,7 +25,7 @@ class NumberCell(ButtonBehavior, Words):
         super().__init__(**kwargs)
         for name in ("row", "plain", "state", "disabled", "pos", "size"):
             self.fbind(name, self._dress)
-        colours.bind(ink=self._dress, paper=self._dress, sheet=self._dress)  # bound weakly
+        colours.follow(self._dress)
         self._dress()
 
     def on_row(self, _cell: object, row: object) -> None:

@@ -50,7 +50,8 @@ class DraftLine(Widget):
         self.off.fbind("text", self.arrange)
         self.mark.fbind("kind", self.arrange)
         self.finished.fbind("text", self.arrange)
-        colours.bind(ink=self._fill, rule=self.arrange, agrees=self._fill)
+        colours.follow(self._fill)
+        colours.follow(self._arrange)
         self.fbind("row", self._fill)
         self.fbind("owner", self._fill)
         self.owner, self.row = owner, row
@@ -142,7 +143,7 @@ class DraftHead(Widget):
         self.arrange = Clock.create_trigger(self._arrange, -1)
         for name in ("pos", "size", "owner"):
             self.fbind(name, self.arrange)
-        colours.bind(soft=self.arrange)
+        colours.follow(self._arrange)
 
     def _arrange(self, *_: object) -> None:
         columns = self.owner.columns if self.owner else None

@@ -55,7 +55,7 @@ class Figure(Widget):
         self._draw_soon = Clock.create_trigger(self._draw, -1)  # once, before the next frame
         for name in ("measurement", "side", "pos", "size"):
             self.fbind(name, self._draw_soon)
-        colours.bind(ink=self._draw_soon, cloth=self._draw_soon)  # bound weakly
+        colours.follow(self._draw)
         self._draw_soon()
 
     def _draw(self, *_: object) -> None:

@@ -137,7 +137,7 @@ class Meant(Mark):
         super().__init__(**kwargs)
         self.fbind("kind", self._mean)
         self.fbind("otherwise", self._mean)
-        tokens.colours.bind(take_in=self._mean, let_out=self._mean, agrees=self._mean)
+        tokens.colours.follow(self._mean)
         self._mean()
 
     def _mean(self, *_: object) -> None:

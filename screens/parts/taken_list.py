@@ -36,7 +36,7 @@ class TakenRow(ButtonBehavior, Words):
         super().__init__(**kwargs)
         for name in ("row", "state"):
             self.fbind(name, self._fill)
-        colours.bind(ink=self._fill, paper=self._fill, soft=self._fill)  # bound weakly
+        colours.follow(self._fill)
         self._fill()
 
     def on_release(self) -> None:

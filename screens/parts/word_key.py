@@ -27,7 +27,7 @@ class WordKey(ButtonBehavior, Words):
         super().__init__(**kwargs)
         for name in ("state", "chosen", "disabled"):
             self.fbind(name, self._dress)
-        colours.bind(ink=self._dress, paper=self._dress, sheet=self._dress)  # bound weakly
+        colours.follow(self._dress)
         self._dress()
 
     def _dress(self, *_: object) -> None:

@@ -101,7 +101,17 @@ def open_window():
     Window.looked_at = bool(os.environ.get("KIVY_TEST_SHOW"))
     Window.step_clock = StepClock()
     Window.step_clock.install()
+    _settle_once()
     return Window
+
+
+def _settle_once():
+    """Freeze what lives as long as the tests; an app that froze its own would never go."""
+    import screens.app
+
+    screens.app.settle = lambda: None
+    gc.collect()
+    gc.freeze()
 
 
 def _count_flip(window):
@@ -344,7 +354,6 @@ class Tablet:
         self._cancel_what_was_planned()
         App._running_app = None
         EventLoop.stop()
-        gc.unfreeze()  # the next app settles anew; what is left of this one goes
         gc.collect()
 
     def _forget_touches(self, loop):

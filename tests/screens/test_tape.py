@@ -1,6 +1,5 @@
 """One measurement at a time, in few touches, and whatever happens nothing of it is lost."""
 
-import gc
 from uuid import UUID
 
 import pytest
@@ -88,7 +87,6 @@ def tape(launch, folder):
 
     yield begin
     sizes.scale = 1.0
-    gc.unfreeze()  # what an app keeps out of tidying for good would pile up from test to test
 
 
 @pytest.fixture
