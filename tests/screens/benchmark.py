@@ -3,8 +3,9 @@
     python -m tests.screens.benchmark [--clients 2000] [--runs 5]
 
 Opening is measured beside an empty Kivy window in the same run, each in a process of its own and
-in turn, from its start to its first screen drawn.  A frame and a key are measured to the end of
-drawing, in an app that time moves one frame at a time (see ``tablet``).
+in turn, from its start to its first screen drawn.  A frame and a key are the app's own work,
+measured to the end of drawing into one pixel: filling the others is the business of a graphics
+chip, which the tests do without (see ``tablet``).
 """
 
 import argparse
