@@ -11,6 +11,8 @@ from screens.pin_places import place_of
 from screens.pin_rows import kind_of
 from screens.rows import WHOSE, amount, day, direction
 
+BEGIN = (WordRow("begin", "Begin a new fitting today", chosen=True),)
+TO_CLOTH = (WordRow("to_changes", "The draft for the real cloth"),)
 STAGE_WORDS = {"toile": "Toile", "basted": "Basted", "second": "Second", "final": "Final"}
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +40,7 @@ class GirthRow:
 class BeforePage:
     """Before she steps in."""
 
-    begins: str
+    begins: tuple[WordRow, ...]
     asked_title: str
     asked: tuple[AskedRow, ...]
     stages: tuple[WordRow, ...]
@@ -46,14 +48,14 @@ class BeforePage:
     worn: tuple[WordRow, ...]
     foundation: str
     girths: tuple[GirthRow, ...]
-    to_cloth: str
+    to_cloth: tuple[WordRow, ...]
 
 
 def before_page(bench: Bench, today: str) -> BeforePage:
     last = last_fitting(bench.garment, bench.fitting)
     asked = tuple(_asked_row(bench, one) for one in asked_last_time(bench.garment, bench.fitting))
     return BeforePage(
-        begins="" if bench.fitting.on >= today else "Begin a new fitting today",
+        begins=() if bench.fitting.on >= today else BEGIN,
         asked_title=f"Asked on {day(last.on)}" if last and last.on and asked else "",
         asked=asked,
         stages=tuple(
@@ -71,7 +73,7 @@ def before_page(bench: Bench, today: str) -> BeforePage:
             for girth in girths_to_tape(bench.garment, bench.file.client, bench.file.sittings,
                                         bench.fitting)
         ),
-        to_cloth="The draft for the real cloth" if bench.fitting.stage == "toile" else "",
+        to_cloth=TO_CLOTH if bench.fitting.stage == "toile" else (),
     )  # fmt: skip
 
 

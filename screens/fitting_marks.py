@@ -10,6 +10,8 @@ from core.lengths import write_length
 from screens.fitting_page import Bench, KeysRow, WordRow, keys_for
 from screens.rows import WHOSE
 
+ASKS = (WordRow("ask_meaning", "What does it usually mean?"),)
+
 
 @dataclass(frozen=True, slots=True)
 class MarkRow:
@@ -32,7 +34,7 @@ class MarksPage:
     marked: MarkRow | None
     directions: tuple[WordRow, ...]
     meanings: tuple[str, ...]
-    asks: str
+    asks: tuple[WordRow, ...]
     tucks: tuple[WordRow, ...]
     tuck_levels: tuple[WordRow, ...]
     into: tuple[WordRow, ...]
@@ -57,8 +59,7 @@ def marks_page(bench: Bench) -> MarksPage:
             for key, label in DIRECTIONS.items()
         ) if drag and not tucking else (),
         meanings=tuple(_meanings(picked)) if drag and picked and chosen.meaning else (),
-        asks="What does it usually mean?"
-        if drag and picked and picked.direction and not chosen.meaning else "",
+        asks=ASKS if drag and picked and picked.direction and not chosen.meaning else (),
         tucks=_tuck_places(bench) if tucking else (),
         tuck_levels=_tuck_levels(bench) if tucking else (),
         into=_into(bench) if tucking else (),

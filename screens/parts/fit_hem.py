@@ -30,8 +30,8 @@ class HemKey(WordKey):
 
     def on_row(self, _key: object, row: Any) -> None:
         if row is not None:
-            said = [row.label, row.value or "–", row.change]
-            self.text, self.chosen = "\n".join(filter(None, said)), row.lit
+            said = ", ".join(filter(None, [row.value or "–", row.change]))
+            self.text, self.chosen = f"{row.label}\n{said}", row.lit
 
     def on_release(self) -> None:
         self.owner.take_point(self.row.key)

@@ -12,9 +12,10 @@ from screens.parts import flow, keypad, row_list
 from screens.parts.word_key import WordKey
 from screens.parts.words import Words
 
-__all__ = ["FitFlow", "FitKeys", "FitPanel", "FitWord", "ToldLine", "flow", "keypad", "row_list"]
+__all__ = ["FitFlow", "FitKeys", "FitLead", "FitPanel", "FitWord", "ToldLine", "flow", "keypad",
+           "row_list"]  # fmt: skip
 
-LEAST_KEY = 52
+LEAST_KEY = 57
 """A key of the pad is never lower than this (dp)."""
 
 
@@ -40,6 +41,13 @@ class FitWord(WordKey):
 
     def on_release(self) -> None:
         getattr(self.owner, self.verb)(self.row.key)
+
+
+class FitLead(FitWord):
+    """A key that leads on: ``row.key`` is the verb it calls."""
+
+    def on_release(self) -> None:
+        getattr(self.owner, self.row.key)()
 
 
 class ToldLine(Words):

@@ -4,6 +4,8 @@ from pathlib import Path
 from typing import Any
 
 from kivy.lang import Builder
+from kivy.properties import ObjectProperty
+from kivy.uix.boxlayout import BoxLayout
 
 from screens.parts import fit_keys, panel, photo, upright
 from screens.parts.fit_keys import FitPanel, FitWord
@@ -54,6 +56,13 @@ class MarkedPhoto(photo.LargePhoto):
         if 0 <= across <= 1 and 0 <= down <= 1:
             self.dispatch("on_mark", across, down)
         return True
+
+
+class PhotoBar(BoxLayout):
+    """Which pin the marks belong to, and taking the photo out."""
+
+    row = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True)
 
 
 class LookPanel(FitPanel):

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from kivy.lang import Builder
 from kivy.properties import ObjectProperty
+from kivy.uix.boxlayout import BoxLayout
 
 from screens.parts import field, fit_before, fit_keys, upright
 from screens.parts.fit_keys import FitPanel, FitWord
@@ -50,6 +51,13 @@ class MarkLine(OpenRow):
 
     def on_release(self) -> None:
         self.owner.take_marked(self.row.index)
+
+
+class MarkNote(BoxLayout):
+    """What is to be said of the mark in hand, and taking it away."""
+
+    row = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True)
 
 
 class MarksPanel(FitPanel):
