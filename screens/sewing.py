@@ -13,7 +13,7 @@ from core.body.keypad import BACK, CLEAR, POINTS
 from screens import tokens
 from screens.page import Page
 from screens.parts import head, keypad, row_list, sew_keys, sew_pieces, sew_table, upright
-from screens.sewing_page import SewingPage
+from screens.sewing_page import SewingPage, full_height
 
 __all__ = ["SewingScreen", "head", "keypad", "row_list", "sew_keys", "sew_pieces", "sew_table",
            "upright"]  # fmt: skip
@@ -45,13 +45,14 @@ class SewingBody(FloatLayout):
     def _tell(self, *_: object) -> None:
         """Hand on the words of a step, and begin at its top again."""
         page: SewingPage = self.page
-        self.lines = [
+        lines = [
             *((text, "") for text in ([page.words] if page.words else [])),
             *((text, "caution") for text in page.cautions),
             *((text, "strong") for text in page.kept),
             *((text, "") for text in page.told),
             *((text, "") for text in page.reasons),
         ]
+        self.lines = [(full_height(text), how) for text, how in lines]
         step = (page.step.order if page.step else 0, bool(page.reasons))
         if step != getattr(self, "_shown", None):
             self._shown = step
@@ -84,15 +85,16 @@ class SewingBody(FloatLayout):
             self._at("words_view", x, above, side, self.height - above)
             ids.table.room_height = self.height
         else:
-            lower = min(max(words, dp(PIECES_LEAST)), self.height * 0.45)
-            upper = min(needed, self.height - lower - gap)
+            least = min(words, self.height * 0.3)
+            ids.table.room_height = self.height - least - gap
+            upper = min(needed, self.height - least - gap)
             lower = self.height - upper - gap
-            side = min(dp(260), self.width * 0.36) if self.page.pieces else 0
+            pieces = lower - words - gap
+            pieces = pieces if pieces >= dp(PIECES_LEAST) and self.page.pieces else 0
+            above = pieces + gap if pieces else 0
             self._at("main_view", 0, self.height - upper, self.width, upper)
-            self._at("words_view", 0, 0, self.width - side - (gap if side else 0), lower)
-            self._at("pieces", self.width - side, 0, side, min(lower, dp(420)))
-            ids.table.room_height = self.height - min(max(words, dp(PIECES_LEAST)),
-                                                      self.height * 0.45) - gap  # fmt: skip
+            self._at("words_view", 0, above, self.width, lower - above)
+            self._at("pieces", 0, 0, self.width, pieces)
         self._put_away("key_box")
 
     def _lay_keys(self) -> None:
@@ -102,7 +104,7 @@ class SewingBody(FloatLayout):
             self._at("main_view", 0, 0, self.width - wide - gap, self.height)
             self._at("key_box", self.width - wide, 0, wide, min(self.height, dp(480)))
         else:
-            tall = min(dp(480), self.height * 0.5)
+            tall = min(dp(480), self.height * 0.6)
             self._at("main_view", 0, tall + gap, self.width, self.height - tall - gap)
             self._at("key_box", 0, 0, self.width, tall)
         self._put_away("words_view", "pieces")
@@ -141,9 +143,10 @@ class SewingScreen(Page):
     def on_leave(self, *_: object) -> None:
         Window.allow_screensaver = self._slept
 
-    def place_letter(self, whose: str, place: str) -> int:
+    def place_letter(self, whose: str, place: str, has_keys: bool) -> int:
         """Return how large the place is lettered: alone and short as large as whose side."""
-        return tokens.GIANT if not whose and len(place) <= LONG else tokens.KEY
+        alone = not whose and len(place) <= LONG and not has_keys
+        return tokens.GIANT if alone else tokens.KEY
 
     def on_key(self, key: int, text: str) -> bool:
         """Take digits for the girth in hand, Enter for done, Space for reading aloud."""

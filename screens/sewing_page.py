@@ -1,5 +1,6 @@
 """One step of the sewing table in ready-to-show words, and how it stands."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -26,6 +27,10 @@ NOTHING = (
     " measured is right as it is. Pins are set at the fitting, and read off there."
 )
 NO_FITTING = "This garment has no fitting yet. What was pinned at one is sewn here, step by step."
+SLASH = "\u200b/"
+"""Between the numbers of a fraction that is not stacked: a space of no width keeps it in a line."""
+
+_FRACTION = re.compile(r"(\d+)/(\d+)")
 NO_GARMENT = "This client has no garment yet: start one from her measurements."
 
 
@@ -73,6 +78,7 @@ class SewingPage:
     reasons: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     has_why: bool = False
+    warned: bool = False
     stands: str = ""
     can_untick: bool = False
     done: bool = False
@@ -112,6 +118,11 @@ class Table:
     def girths(self, number: int) -> tuple[CheckedGirth, ...]:
         step = self.plan.steps[number]
         return checked_girths(self.plan, step, self.garment, self.written, self.file.unit)
+
+
+def full_height(text: str) -> str:
+    """Return words with their fractions written with a slash, as tall as the letters."""
+    return _FRACTION.sub(rf"\1{SLASH}\2", text)
 
 
 def named(file: FittingFile, chosen: AtStep) -> AtStep:
@@ -168,7 +179,7 @@ def page(file: FittingFile, table: Table | None, chosen: AtStep, *, sixteenths: 
         told=() if chosen.why else _told(step, has_girths=bool(girths)),
         kept=() if chosen.why else step.kept,
         reasons=tuple(one for one in reasons if one) if chosen.why else (),
-        cautions=step.cautions if chosen.why else _counted(step.cautions),
+        cautions=step.cautions if chosen.why else (), warned=bool(step.cautions),
         has_why=any(reasons) or bool(step.cautions),
         stands=_stands(tick), can_untick=tick.done, done=tick.done and not tick.otherwise,
         held=_held(tick), spoken=aloud(step.spoken),
@@ -188,15 +199,24 @@ def keys_for(
 
 
 def _girth_rows(girths: Sequence[CheckedGirth], chosen: AtStep, table: Table) -> list[GirthRow]:
-    marks = {"agrees": "agrees", "": ""}
     return [
         GirthRow(
             f"{girth.label.partition(',')[0]}{f', her {girth.side}' if girth.side else ''}",
-            girth.should, _found(girth, number == chosen.girth, chosen, table), girth.said,
-            marks.get(girth.judged, "caution"), girth.look, number, number == chosen.girth,
+            full_height(girth.should),
+            full_height(_found(girth, number == chosen.girth, chosen, table)),
+            *_judged(girth, number == chosen.girth, chosen), number, number == chosen.girth,
         )
         for number, girth in enumerate(girths)
     ]  # fmt: skip
+
+
+def _judged(girth: CheckedGirth, here: bool, chosen: AtStep) -> tuple[str, str, str]:
+    """Return what a girth means, its mark and where to look; nothing while it is being typed."""
+    keys = chosen.keys if here else None
+    if keys is not None and keys.may_go_on(girth.should_mm * 0.8, girth.should_mm * 1.2):
+        return "", "", ""
+    mark = {"agrees": "agrees", "": ""}.get(girth.judged, "caution")
+    return full_height(girth.said), mark, full_height(girth.look)
 
 
 def _found(girth: CheckedGirth, here: bool, chosen: AtStep, table: Table) -> str:
@@ -211,13 +231,6 @@ def _told(step: StepShown, *, has_girths: bool) -> tuple[str, ...]:
         return step.told
     asked = ("It should be", "What do you have")
     return tuple(one for one in step.told if not one.startswith(asked))
-
-
-def _counted(cautions: Sequence[str]) -> tuple[str, ...]:
-    if not cautions:
-        return ()
-    return ("A caution: touch Why" if len(cautions) == 1 else
-            f"{len(cautions)} cautions: touch Why",)  # fmt: skip
 
 
 def _stands(tick: Tick) -> str:

@@ -4,7 +4,7 @@ Everything is ready to show; what a step's table says is not said again in its w
 """
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -19,6 +19,10 @@ from core.sheet.step_words import words_of
 from core.wording import Words, direction, listed, sentence
 
 _STOP = re.compile(r"(?<=[.?!]) +")
+_RUNS_OUT = re.compile(
+    r"Run out to nothing at the (?P<level>[^;]+?)(?P<below>; do not go below it)?\."
+)
+_CARRIES = re.compile(r"The same .+ (?P<way>up|down) to the seam's (?P<end>top|end)\.")
 _SAMPLES = 12
 """Between two levels a line is drawn in so many pieces."""
 
@@ -114,7 +118,7 @@ def _shown(
     said, why = words_of(step, place, words)
     shown = StepShown(
         step.order, len(plan.steps), step.group, _whose(step, place), step.title,
-        told=tuple(_STOP.split(said)) if said else (), cautions=step.cautions, why=why,
+        told=_sentences(said, step), cautions=step.cautions, why=why,
         sums=_sums(step), between=step.line, spoken=spoken,
     )  # fmt: skip
     if place is not None and place.what == "seam":
@@ -128,6 +132,11 @@ def _whose(step: Step, place: Place | None) -> str:
     if step.side is not None:
         return SIDES[step.side]
     return "Both sides" if place is not None and place.both else ""
+
+
+def _sentences(said: str, step: Step) -> tuple[str, ...]:
+    """Return a step's sentences, without one that only says its place again."""
+    return tuple(one for one in _STOP.split(said) if one and one != f"{step.title}.")
 
 
 def _sums(step: Step) -> tuple[str, ...]:
@@ -146,7 +155,7 @@ def _seam(shown: StepShown, place: Place, garment: Garment, words: Words) -> Ste
     rows = tuple(_rows(place, garment, words, alike=alike))
     ways = {amount.way for row in rows for amount in row.amounts if amount.way}
     way = ways.pop() if len(ways) == 1 else ""
-    told, kept = _parted(shown.told)
+    told, kept = _parted(shown.told, {row.label.lower() for row in rows if not row.moves})
     lines = [place.line(number) for number in range(len(place.edges))]
     drawn = lines[:1] if alike else lines
     downs = [row.down for row in rows]
@@ -203,14 +212,28 @@ def _alike(place: Place) -> str:
     return f"{listed([label.lower() for label in place.edges])} alike"
 
 
-def _parted(told: Sequence[str]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def _parted(
+    told: Sequence[str], still: Collection[str]
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """Return what is said of the line, and what stays inside and must not be done.
 
-    How the amounts are laid off (*level in from the old stitching*) the drawing shows.
+    How the amounts are laid off (*level in from the old stitching*) the drawing shows, and where
+    it is nothing the rows that stand ``still``.
     """
-    rest = [one for one in told if not one.endswith(" from the old stitching.")]
-    kept = tuple(one for one in rest if one.startswith(("Leaves ", "Baste only")))
-    return tuple(one for one in rest if one not in kept), kept
+    rest, kept, carried = [], [], []
+    for one in told:
+        ends = _RUNS_OUT.fullmatch(one)
+        if ends is not None and ends["level"] in still:
+            kept += [f"Do not go below the {ends['level']}."] if ends["below"] else []
+        elif carries := _CARRIES.fullmatch(one):
+            carried.append(f"{carries['way']} to the {carries['end']}")
+        elif one.startswith(("Leaves ", "Baste only")):
+            kept.append(one)
+        elif not one.endswith(" from the old stitching."):
+            rest.append(one)
+    if carried:
+        rest.insert(0, f"The same {' and '.join(carried)}.")
+    return tuple(rest), tuple(sorted(kept, key=lambda one: not one.startswith("Leaves ")))
 
 
 def _sampled(line: SeamLine, downs: Sequence[float]) -> tuple[tuple[float, float], ...]:

@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import Any
 
 from kivy.lang import Builder
-from kivy.metrics import dp, sp
+from kivy.metrics import dp
 from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.floatlayout import FloatLayout
@@ -13,26 +13,31 @@ from kivy.uix.widget import Widget
 from screens import looks, tokens
 from screens.parts import sew_marks, words
 from screens.parts.press import NONE, OpenRow
+from screens.parts.upright import bring_into_sight
 from screens.tokens import colours
 
-__all__ = ["SewBar", "SewGirth", "SewKey", "SewKeys", "SewLine", "looks", "sew_marks", "words"]
+__all__ = ["SewBar", "SewGirth", "SewGirthHead", "SewKey", "SewKeys", "SewLine", "looks",
+           "sew_marks", "words"]  # fmt: skip
 
-LOW_KEY, HIGH_KEY = 112, 144
+LOW_KEY, HIGH_KEY, BETWEEN = 112, 144, 100
 
 
 class SewKey(OpenRow):
-    """A block with a word and a shape; ``dark`` leads on, ``held`` has to wait."""
+    """A block with a word and a shape; ``dark`` leads on, ``held`` waits, ``warns`` cautions."""
 
     text = StringProperty("")
     mark = StringProperty("")
     dark = BooleanProperty(False)
     held = BooleanProperty(False)
+    warns = BooleanProperty(False)
     needed_width = NumericProperty(0)
-    stands = ("marked", "dark", "held")
+    stands = ("marked", "dark", "held", "warns")
 
     def dress(self) -> tuple[object, object, object]:
         if self.held:
             return colours.edge, colours.sheet, colours.rule
+        if self.warns and not self.dark and self.state != "down":
+            return colours.caution_ink, colours.caution, NONE
         if self.dark != (self.state == "down"):
             return colours.paper, colours.ink, NONE
         return colours.ink, colours.sheet, colours.edge
@@ -47,6 +52,18 @@ class SewLine(BoxLayout):
 
 class SewGirth(BoxLayout):
     """A girth to tape: what it should be, what it is, and what that means."""
+
+    row = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True)
+
+    def on_row(self, *_: object) -> None:
+        """Come into sight when the keys are put on it."""
+        if self.row is not None and self.row.here:
+            bring_into_sight(self)
+
+
+class SewGirthHead(BoxLayout):
+    """What the two numbers of a girth's row are."""
 
     row = ObjectProperty(None, allownone=True)
     owner = ObjectProperty(None, allownone=True)
@@ -88,7 +105,7 @@ class SewKeys(FloatLayout):
             main = (self.width - sum(wide) - gap * (len(between) + 1)) / 2
             self._row([ids.back, *between, ids.done], [main, *wide, main], self.y, height, gap)
             return
-        upper = sp(LOW_KEY) * 0.9 if between else 0
+        upper = dp(BETWEEN) if between else 0
         lower = self.height - (upper + gap if between else 0)
         main = (self.width - gap) / 2
         self._row([ids.back, ids.done], [main, main], self.y, lower, gap)
@@ -102,14 +119,19 @@ class SewKeys(FloatLayout):
         placed = list(zip(keys, widths, strict=True))
         x = self.x
         for key, width in reversed(placed) if self.left_handed else placed:
-            key.size, key.pos = (width, height), (x, y)
+            key.size, key.pos = (round(width), round(height)), (round(x), round(y))
             x += width + gap
+
+    @property
+    def reading(self) -> str:
+        """What the key that reads aloud says: with larger letters there is room for one word."""
+        return "Read" if tokens.letters_are_larger() else "Read aloud"
 
     def needed(self, wide: bool) -> float:
         """Return how high all of it is (pixels)."""
         if wide:
-            return float(sp(LOW_KEY))
-        return float(sp(LOW_KEY) * 0.9 + dp(tokens.GRID) + sp(HIGH_KEY))
+            return float(dp(LOW_KEY))
+        return float(dp(BETWEEN + tokens.GRID + HIGH_KEY))
 
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))

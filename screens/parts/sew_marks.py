@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from kivy.graphics import Line
+from kivy.graphics import Color, Line, RoundedRectangle
 from kivy.metrics import dp
 from kivy.properties import OptionProperty
 
@@ -23,6 +23,13 @@ class SewMark(Mark):
     def _placed(self, points: Iterable[tuple[float, float]]) -> list[float]:
         x, y = self.center
         return [where for dx, dy in points for where in (x + dp(dx) * LARGER, y + dp(dy) * LARGER)]
+
+    def _caution(self) -> None:
+        x, y = self.center
+        RoundedRectangle(pos=(x - dp(20), y - dp(20)), size=(dp(40), dp(40)), radius=[dp(8)])
+        Color(*self.ground)
+        self._stroke((0, 6), (0, -1), width=2.6)
+        self._stroke((0, -6), (0, -6.1), width=2.6)
 
     def _close(self) -> None:
         self._stroke((-7, -7), (7, 7), width=1.8)

@@ -20,14 +20,18 @@ from screens.parts.sew_marks import SewMark
 from screens.parts.words import Words
 
 GAP, INSET = 24, 10
-DRAWING = 176
-"""How wide the drawing of the line is (dp), with the room at both sides."""
+DRAWING, WIDEST = 168, 320
+"""How wide the drawing of the line is at least and at most (dp), with the room at both sides."""
 
-STILL, TALL, LOW, LOW_TWO = 60, 164, 104, 120
+STILL, TALL, LOW, LOW_TWO = 60, 164, 98, 120
 """The height of a row (sp): without a move, with digits of the largest size, with smaller ones,
 and with smaller ones and a direction of its own below its name."""
 
-NEW, OLD = 9, 1.5
+NEW = 9
+"""How wide a new line is drawn (dp)."""
+
+LOOSER = 1.15
+"""Where there is room the rows are so much higher at most."""
 
 
 class SewTable(Widget):
@@ -111,7 +115,9 @@ class SewTable(Widget):
 
     def _heights(self) -> list[float]:
         """Return how high each row is, the column names first."""
-        label = self._columns()[0]
+        label, amount = self._columns()
+        for words in self._heads:
+            words.width = amount
         heads = max((words.needed_height for words in self._heads), default=0)
         found = [heads]
         for row, parts in self._rows:
@@ -120,7 +126,8 @@ class SewTable(Widget):
             lines = _lines(row.label, row.moves, label) + (1 if two else 0)
             words = lines * sp(tokens.LINE[tokens.KEY]) + dp(4)
             found.append(max(sp(tall if row.moves else STILL), words))
-        return found
+        spare = self.room_height / max(sum(found), 1)
+        return [height * min(max(spare, 1.0), LOOSER) for height in found]
 
     def _columns(self) -> tuple[float, float]:
         """Return the widths of the names and of one amount."""
@@ -128,13 +135,23 @@ class SewTable(Widget):
         widest = max((part.needed_width for _, parts in self._rows for part in parts
                       if isinstance(part, SewAmount)), default=0.0)  # fmt: skip
         widest = max([widest, *(words.needed_width for words in self._heads)])
-        room = self.width - self._drawing()
+        room = self.width - (dp(DRAWING) if self.step.lines or self.step.dart else 0.0)
         amount = min(widest + dp(GAP), room * 0.62 / count)
-        return max(room - count * amount - dp(GAP), dp(60)), amount
+        names = max(self._name_width(row, parts) for row, parts in self._rows)
+        return min(names, max(room - count * amount - dp(GAP), dp(60))), amount
 
-    def _drawing(self) -> float:
-        step: StepShown | None = self.step
-        return dp(DRAWING) if step is not None and (step.lines or step.dart) else 0.0
+    def _name_width(self, row: RowShown, parts: Sequence[Widget]) -> float:
+        """Return how wide a row's name is on one line, with its direction below it."""
+        ways = parts[1 + len(row.amounts) :]
+        way = ways[0].needed_width + dp(76) if ways else 0.0
+        return float(max(parts[0].needed_width, way))
+
+    def _drawing(self) -> tuple[float, float]:
+        """Return where the drawing of the line begins and ends."""
+        label, amount = self._columns()
+        count = max((len(row.amounts) for row, _ in self._rows), default=1)
+        begins = self.x + label + dp(GAP) + count * amount
+        return max(begins, self.right - dp(WIDEST)), self.right
 
     # -- where everything is --------------------------------------------------
 
@@ -173,8 +190,10 @@ class SewTable(Widget):
             name.size, name.pos = (label, height), (x, y)
             return
         line = sp(tokens.LINE[tokens.KEY])
+        name.width = label
+        name.height = name.needed_height
         top = y + height / 2 + (name.needed_height + line) / 2
-        name.size, name.pos = (label, name.needed_height), (x, top - name.needed_height)
+        name.pos = x, top - name.needed_height
         words, mark = ways
         words.size = min(words.needed_width, label - dp(72)), line
         words.pos = x, top - name.needed_height - line
@@ -199,8 +218,9 @@ class SewTable(Widget):
         way = -1 if step.mirrored else 1
         moves = [way * move for line in step.lines for _, move in line.points]
         least, most = min([0.0, *moves]), max([0.0, *moves])
-        scale = (dp(DRAWING) - dp(64)) / max(most - least, 1e-6)
-        middle = self.right - dp(DRAWING) / 2 + dp(8) - (least + most) / 2 * scale
+        begins, ends = self._drawing()
+        scale = (ends - begins - dp(64)) / max(most - least, 1e-6)
+        middle = (begins + ends) / 2 - (least + most) / 2 * scale
         top, bottom = self._middles[0] + sp(26), self._middles[-1] - sp(26)
         Color(*self.ink)
         self._dashes(middle, top, bottom)
@@ -261,7 +281,8 @@ class SewTable(Widget):
 
     def _draw_dart(self, dart: DartShown) -> None:
         """Draw the old legs thin and dashed, the new ones thick."""
-        x, y = self.right - dp(DRAWING) / 2 + dp(8), self._middles[0]
+        begins, ends = self._drawing()
+        x, y = (begins + ends) / 2, self._middles[0]
         half, wide = sp(70) if self._digits == tokens.GIANT else sp(46), dp(DRAWING) / 2 - dp(36)
         widest = y + half - 2 * half * dart.widest
         most = max(dart.before, dart.after, 1e-6)
