@@ -18,9 +18,12 @@ from tests.screens import tablet
 from tests.screens.tablet import Hand, Tablet
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="session", autouse=True)
 def window():
-    """The one window of the process; Kivy cannot make a second one."""
+    """The one window of the process; Kivy cannot make a second one, nor this one grow later.
+
+    It is opened before any test: a part that a test imports would open it in Kivy's own size.
+    """
     return tablet.open_window()
 
 
