@@ -42,7 +42,8 @@ class FitDesk(FloatLayout):
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         self._panels: dict[str, Widget] = {}
-        self._figures: dict[str, Any] = {}
+        self._figure: Any = None
+        self.figure: Any = None
         self._keys: Any = None
         self._lay_soon = Clock.create_trigger(self._lay, -1)
         for name in ("page", "view"):
@@ -83,25 +84,22 @@ class FitDesk(FloatLayout):
         return panel
 
     def _show_figure(self, page: Any) -> None:
-        name = "" if page.figure is None else "pieces" if page.pieces else "figure"
-        for other, figure in self._figures.items():
-            if other != name and figure.parent is self:
-                self.remove_widget(figure)
-        self.figure = None
-        if not name:
+        if page.figure is None:
+            if self._figure is not None and self._figure.parent is self:
+                self.remove_widget(self._figure)
+            self.figure = None
             return
-        self.figure = self._figures.get(name) or self._figure_made(name)
+        self.figure = self._figure = self._figure or self._figure_made()
         if self.figure.parent is None:
             self.add_widget(self.figure)
         shown = page.figure
         self.figure.worn, self.figure.pins, self.figure.marks = shown.worn, shown.pins, shown.marks
 
-    def _figure_made(self, name: str) -> Any:
-        module, kind = {"figure": ("worn_figure", "WornFigure"),
-                        "pieces": ("pick_pieces", "PickPieces")}[name]  # fmt: skip
-        figure = getattr(import_module(f"screens.parts.{module}"), kind)(size_hint=(None, None))
+    def _figure_made(self) -> Any:
+        from screens.parts.fit_figure import FitFigure
+
+        figure = FitFigure(size_hint=(None, None))
         figure.bind(on_pick=self._picked, on_swipe=self._swiped, on_hold=self._held)
-        self._figures[name] = figure
         return figure
 
     def _picked(self, _figure: object, spots: Any, piece: Any = None) -> None:

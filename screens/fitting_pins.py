@@ -121,17 +121,15 @@ def _sides(bench: Bench, pin: Pin | None) -> tuple[WordRow, ...]:
 
 
 def _pin_keys(bench: Bench, pin: Pin | None) -> tuple[WordRow, ...]:
-    """Return the keys under the last pin; without one there are only the pieces."""
-    pieces = WordRow("pieces", "Pieces", chosen=bench.chosen.pieces)
+    """Return the keys under the last pin; without one there are none."""
     if pin is None:
-        return (pieces,)
+        return ()
     several = len(bench.garment.layers) > 1
     through = (WordRow("through", "Through all", chosen=pin.through),)
     return (
         WordRow("amount", "Amount", chosen=bench.chosen.opened),
         *(through if several else ()),
         WordRow("remove", "Remove"),
-        pieces,
     )
 
 

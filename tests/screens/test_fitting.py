@@ -1,12 +1,13 @@
 """A fitting by touch: one touch a pin, two a pin read, and whatever happens nothing is lost."""
 
 import gc
+import json
 
 import pytest
 from PIL import Image
 
 from core.changes.plan import make_plan
-from core.file.fitting_file import read_document
+from core.file.fitting_file import parse, read_document
 from tests.screens.fitting_pictures import (
     FULL,
     GARMENT,
@@ -441,3 +442,165 @@ def test_what_the_screen_does_not_know_is_written_back_unharmed(fitting, folder)
     hand = fitting(client(FULL | {"from_elsewhere": {"kept": True}}), {"moment": "read"})
     hand.press("1/8")
     assert last(folder)["from_elsewhere"] == {"kept": True}
+
+
+# -- placing --------------------------------------------------------------------------
+
+
+def test_one_touch_places_a_pin_and_the_last_one_stands_in_big_words(fitting, folder):
+    hand = fitting(client(today()), {"moment": "pin"})
+    hand.touches = 0
+    hand.touch("seam", "side", "waist", "left")
+    assert hand.touches == 1
+    assert pins(folder) == [{"seam": "side", "side": "left", "level": "waist"}]
+    assert hand.page.body.last == "1: her left side seam, waist, not read"
+    assert hand.page.body.last in hand.texts()
+    assert "Lets out 5/8 an edge at most" in hand.texts()
+    hand.tap(hand.ids.head.ids.undo)
+    assert pins(folder) == []
+
+
+def test_a_swipe_across_sets_both_sides(fitting, folder):
+    hand = fitting(client(today()), {"moment": "pin"})
+    hand.drag(hand.place("seam", "side", "hip", "right"), hand.place("seam", "side", "hip", "left"))
+    assert pins(folder) == [{"seam": "side", "side": "both", "level": "hip"}]
+
+
+def test_a_long_touch_opens_the_amount_at_once_and_nothing_of_her_body_is_shown(fitting, folder):
+    hand = fitting(client(today()), {"moment": "pin"})
+    hand.touch("seam", "side", "waist", "left", hold=0.8)
+    hand.press("3/8")
+    assert pins(folder) == [{"seam": "side", "side": "left", "level": "waist", "pinch": "3/8"}]
+    assert "off the round" in hand.texts()
+    body = {row.body for row in _levels(folder)}
+    assert not body & set(hand.texts())
+    hand.go_on()
+    assert hand.page.keys is None
+    assert hand.page.body.last == "1: her left side seam, waist, deep 3/8"
+
+
+def _levels(folder):
+    from screens.rows import level_rows
+
+    plan = make_plan(read_document(kept(folder, DEMO_ID)), GARMENT, "today")
+    return [row for row in level_rows(plan.levels, "outer", "in") if row.wanted]
+
+
+def test_a_second_touch_on_a_pin_takes_it_in_hand_and_places_no_other(fitting, folder):
+    hand = fitting(client(today()), {"moment": "pin"})
+    hand.touch("seam", "side", "waist", "left")
+    hand.touch("seam", "side", "hip", "left")
+    hand.touch("seam", "side", "waist", "left")
+    assert len(pins(folder)) == 2
+    assert hand.page.body.last.startswith("1: ")
+    hand.word("Both")
+    assert pins(folder)[0]["side"] == "both"
+    hand.word("Through all")
+    assert pins(folder)[0]["through"] is True
+    hand.word("Remove")
+    assert len(pins(folder)) == 1
+
+
+def test_of_two_close_seams_their_names_are_picked_from_beside_the_figure(fitting, folder):
+    from types import SimpleNamespace
+
+    from core.fit.pinning import Where
+
+    hand = fitting(client(today()), {"moment": "pin"})
+    near = [SimpleNamespace(where=Where("seam", "side", level="waist"), side="left",
+                            words="Side seam"),
+            SimpleNamespace(where=Where("dart", "front_waist", level="waist"), side="left",
+                            words="Front waist dart")]  # fmt: skip
+    hand.app.room.view.place(near)
+    hand.frames(2)
+    assert pins(folder) == []
+    hand.word("Front waist dart")
+    assert pins(folder) == [{"dart": "front_waist", "side": "left", "level": "waist"}]
+
+
+# -- the whole errand --------------------------------------------------------------------
+
+
+def test_a_first_fitting_from_the_first_touch_to_the_list(fitting, folder, again, tmp_path):
+    """Eight pins placed one touch each, killed in the middle, read off later, tuck, hem, photos."""
+    document = unfitted()
+    hand = fitting(document)
+    hand.word("Begin the first fitting")
+    hand.word("Inside out")
+    hand.moment("Pin")
+    hand.touches = 0
+    hand.touch("seam", "side", "waist", "left")  # one side only
+    hand.touch("seam", "side", "hip", "left")  # with it a run; a gap
+    hand.touch("seam", "side", "hip", "right")  # uneven edges
+    hand.touch("seam", "side", "waist", "right")
+    hand.touch("dart", "back_waist", "waist", "left")
+    hand.touch("seam", "centre_back", "waist", "left")
+    hand.touch("dart", "front_waist", "waist", "right")
+    assert hand.touches == len(pins(folder)) == 7
+
+    hand = again(moment="marks")  # the battery died: every pin is there
+    assert len(pins(folder)) == 7
+    hand.word("Fold")
+    hand.touch("piece", "back", "bust", "left")
+    assert pins(folder)[7] == {"piece": "back", "side": "left", "level": "bust"}
+    hand.word("Tuck")
+    hand.word("Waist")
+    hand.word("Centre back")
+    hand.press("3/8")
+
+    hand.moment("Hem")
+    for _ in range(8):
+        hand.press("1", "1/4")
+    hand.moment("Read off")
+    amounts = {
+        "her left side seam, waist": ["3/8"], "her left side seam, hip": ["gap", "1/2"],
+        "her right side seam, hip": ["1/4", "apart", "1/2"], "her right side seam, waist": ["1/8"],
+        "her left back waist dart": ["1/8"], "centre back": ["1/8"],
+        "her right front waist dart": ["gap", "1/8"], "her left back": ["1/4"],
+    }  # fmt: skip
+    for _ in range(8):
+        heading = hand.page.body.pin.heading
+        (wanted,) = [keys for name, keys in amounts.items() if name in heading]
+        hand.touches = 0
+        for key in wanted:
+            if key == "gap":
+                hand.word("Gap" if "seam" in heading else "Released")
+            elif key == "apart":
+                hand.word("Edges apart")
+                hand.word("Back")
+            else:
+                hand.press(key)
+        hand.go_on()
+        assert hand.touches == 2 or len(wanted) > 1
+    assert hand.page.body.counted == "8 of 8 pins read"
+    read = {json.dumps({name: pin.get(name) for name in ("seam", "dart", "piece", "side", "level")
+                        if pin.get(name)}): pin for pin in pins(folder)}  # fmt: skip
+    assert len(read) == 8
+    assert sorted(str(pin.get("pinch") or pin.get("gap") or pin.get("edges"))
+                  for pin in read.values()) == sorted(
+        ["3/8", "1/2", "{'front': '-1/4', 'back': '-1/2'}", *["1/8"] * 4, "1/4"])  # fmt: skip
+
+    exported = parse(json.dumps(kept(folder, DEMO_ID)).encode(), "client.json")
+    plan = make_plan(read_document(exported))
+    rows = {(row.layer, row.level): row for row in hand.page.body.levels}
+    shown = [level for level in plan.levels if (level.layer, level.level) in rows]
+    assert len(shown) == len(rows) > 3
+    for level in shown:
+        assert rows[level.layer, level.level].sum == level.sum.replace(" | ", "\n")
+        assert level.pinned == pytest.approx(PINNED.get(level.level, level.pinned))
+    hand.tap(hand.desk.panel.ids.changes)
+    assert hand.app.root.current == "changes"
+    assert [row.number for row in hand.app.room.view.steps] == [
+        str(step.order) for step in plan.steps]  # fmt: skip
+
+
+IN = 25.4
+PINNED = {
+    # bust: the fold alone, 1/4 deep: 1/2 off
+    # waist: sides 3/8 deep (3/4) and 1/8 deep (1/4), back dart 1/8 (1/4), centre back 1/8 (1/4),
+    # front dart released 1/8 (+1/8), together 1 3/8 off
+    "waist": -1.375 * IN,
+    # hip: gap 1/2 on, edges 1/4 + 1/2 off: 1/4 off
+    "hip": -0.25 * IN,
+    "bust": -0.5 * IN,
+}

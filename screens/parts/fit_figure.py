@@ -1,0 +1,370 @@
+"""The neutral figure in this garment, front and back, to place pins on; never her own girths."""
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from kivy.clock import Clock
+from kivy.core.text import Label as Letters
+from kivy.graphics import (
+    Color,
+    Ellipse,
+    InstructionGroup,
+    Line,
+    Mesh,
+    Rectangle,
+    ScissorPop,
+    ScissorPush,
+)
+from kivy.metrics import dp, sp
+from kivy.properties import ObjectProperty
+from kivy.uix.floatlayout import FloatLayout
+
+from core.figure.figure import figure
+from core.fit.on_her import FACES, Face, LineOnHer, OnHer
+from core.fit.pinning import Where
+from core.records.fitting import LoggedSide
+from screens import tokens
+from screens.parts.figure import _draw_body
+from screens.parts.words import Words
+from screens.tokens import colours
+
+REACH, HEAD, CLOSE, LEVEL, SWIPE = 44, 28, 14, 26, 64
+"""How near a seam answers, a pin answers, two seams are too close, a level is taken, and how far a
+finger goes for a swipe (dp)."""
+
+HOLD_S = 0.45
+ARM = 215.0
+"""A seam further out than this (mm) is a sleeve's: only then are her arms drawn."""
+
+ABOVE, BELOW = 130.0, 70.0
+"""How much of her is seen over and under the garment (mm)."""
+
+NAMES = {"front": ("her right", "her left"), "back": ("her left", "her right")}
+
+
+@dataclass(frozen=True, slots=True)
+class Touched:
+    """What lies under a finger: a place on the garment, her side, and what it is called."""
+
+    where: Where
+    side: LoggedSide
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class PinOnHer:
+    """A pin as it is drawn: its number, how it was read, and whether it is in hand."""
+
+    number: int
+    where: Where
+    side: LoggedSide
+    kind: str
+    in_hand: bool = False
+
+
+class _Face:
+    """Where millimetres of one face stand on the screen."""
+
+    def __init__(self, face: Face, middle: float, foot: float, scale: float, bottom: float):
+        self.face, self.scale = face, scale
+        self._middle, self._foot, self._bottom = middle, foot, bottom
+        self._turn = 1.0 if face == "front" else -1.0
+
+    def at(self, point: tuple[float, float]) -> tuple[float, float]:
+        x, y = point
+        across = self._middle + self._turn * x * self.scale
+        return across, self._foot + (self._bottom - y) * self.scale
+
+    def flat(self, line: Any) -> list[float]:
+        return [where for point in line for where in self.at(point)]
+
+    def back(self, x: float, y: float) -> tuple[float, float]:
+        """Return the place on her of a place on the screen."""
+        across = (x - self._middle) / self.scale * self._turn
+        return across, self._bottom - (y - self._foot) / self.scale
+
+
+class FitFigure(FloatLayout):
+    """``on_pick(spots, piece)``: a touch; ``on_swipe(spots)``: across; ``on_hold``: a long touch.
+
+    ``worn`` is an ``OnHer``, ``pins`` what is pinned (``PinOnHer``), ``marks`` the same for marks.
+    """
+
+    worn = ObjectProperty(None, allownone=True)
+    pins = ObjectProperty(())
+    marks = ObjectProperty(())
+
+    def __init__(self, **kwargs: Any) -> None:
+        for event in ("on_pick", "on_swipe", "on_hold"):
+            self.register_event_type(event)
+        super().__init__(**kwargs)
+        self._faces: dict[Face, _Face] = {}
+        self._words: list[Words] = []
+        self._cloth, self._pinned = InstructionGroup(), InstructionGroup()
+        self.canvas.before.add(self._cloth)
+        self.canvas.after.add(self._pinned)
+        self._stands: object = None
+        self._draw_soon = Clock.create_trigger(self._draw, -1)
+        for name in ("worn", "pins", "marks", "pos", "size"):
+            self.fbind(name, self._draw_soon)
+        colours.follow(self._draw)
+        self._held: Any = None
+
+    def on_pick(self, spots: Any, piece: Any) -> None:
+        """Told what was touched: the nearest seam or two close ones, and the piece."""
+
+    def on_swipe(self, spots: Any) -> None:
+        """Told where a finger went across."""
+
+    def on_hold(self, spots: Any, piece: Any) -> None:
+        """Told what was touched for long."""
+
+    # -- drawing --------------------------------------------------------------
+
+    def _draw(self, *_: object) -> None:
+        worn = self.worn
+        if worn is None or self.width < dp(60) or self.height < dp(60):
+            return
+        self._place(worn)
+        stands = (worn, *self.pos, *self.size, tuple(colours.cloth))
+        if stands != self._stands:
+            self._stands = stands
+            self._draw_cloth(worn)
+        self._draw_pins()
+
+    def _place(self, worn: OnHer) -> None:
+        top, bottom = min(worn.levels.values()) - ABOVE, max(worn.levels.values()) + BELOW
+        letters = sp(tokens.LINE[tokens.SMALL])
+        tall = self.height - 2 * letters - dp(8)
+        shapes = (*(line.points for line in worn.lines), *worn.outlines["front"])
+        widest = max([abs(x) for points in shapes for x, _ in points] + [230.0]) + 30
+        scale = min(tall / (bottom - top), (self.width / 2 - dp(16)) / (2 * widest))
+        foot = self.y + letters + dp(4) + (tall - (bottom - top) * scale) / 2
+        self._faces = {
+            face: _Face(face, self.x + self.width * (number + 0.5) / 2, foot, scale, bottom)
+            for number, face in enumerate(FACES)
+        }
+        self._seen = (foot, foot + (bottom - top) * scale)
+
+    def _draw_cloth(self, worn: OnHer) -> None:
+        group, (low, high) = self._cloth, self._seen
+        group.clear()
+        group.add(ScissorPush(x=int(self.x), y=int(low), width=int(self.width),
+                              height=int(high - low)))  # fmt: skip
+        for face in FACES:
+            self._draw_face(group, worn, face)
+        group.add(ScissorPop())
+        self._write_names(worn)
+
+    def _draw_face(self, group: InstructionGroup, worn: OnHer, face: Face) -> None:
+        place = self._faces[face]
+        her = figure(face)
+        arms = any(abs(x) > ARM and y < 840 for line in worn.lines for x, y in line.points)
+        _draw_body(group, her if arms else replace(her, body=her.body[:2]), place)
+        group.add(Color(*colours.rule))
+        half = self.width / 2
+        left = self.x + half * FACES.index(face)
+        for y in worn.levels.values():
+            at = place.at((0, y))[1]
+            group.add(Line(points=[left + dp(8), at, left + half - dp(8), at], width=1.01))
+        for outline in worn.outlines[face]:
+            group.add(Color(*colours.sheet))
+            group.add(_strip(outline, place))
+            group.add(Color(*colours.ink))
+            group.add(Line(points=place.flat(outline), close=True, width=dp(0.9)))
+        for line in worn.lines:
+            if line.face == face:
+                group.add(Color(*(colours.soft if line.what == "dart" else colours.ink)))
+                group.add(Line(points=place.flat(line.points), width=dp(1.3)))
+
+    def _write_names(self, worn: OnHer) -> None:
+        """Name her sides over each face, the faces under them, and the levels between."""
+        for words in self._words:
+            self.remove_widget(words)
+        self._words = []
+        low, high = self._seen
+        half, line = self.width / 2, sp(tokens.LINE[tokens.SMALL])
+        for number, face in enumerate(FACES):
+            left = self.x + half * number
+            for side, text in enumerate(NAMES[face]):
+                self._write(text, left + half * side / 2, high, half / 2, line)
+            self._write(face.capitalize(), left, low - line, half, line)
+        last = None
+        for name, y in sorted(worn.levels.items(), key=lambda one: one[1]):
+            at = self._faces["front"].at((0, y))[1]
+            if last is None or last - at >= line:
+                label = worn.labels.get(name, name)
+                self._write(label, self.center_x - half / 2, at, half, line)
+                last = at
+
+    def _write(self, text: str, x: float, y: float, wide: float, high: float) -> None:
+        words = Words(text=text, letter=tokens.SMALL, bold=True, colour=colours.ink,
+                      halign="center", wraps=False, size_hint=(None, None), size=(wide, high),
+                      pos=(x, y))  # fmt: skip
+        self._words.append(words)
+        self.add_widget(words)
+
+    def _draw_pins(self) -> None:
+        group = self._pinned
+        group.clear()
+        for pin in (*self.marks, *self.pins):
+            at = self._where(pin.where, pin.side)
+            for spot in at:
+                _draw_pin(group, pin, spot)
+
+    def _where(self, where: Where, side: LoggedSide) -> list[tuple[float, float]]:
+        """Return where a pin is drawn: once on each of its sides, in front where it shows."""
+        sides = ("left", "right") if side == "both" else (side,)
+        found = []
+        for one in sides:
+            spot = next(filter(None, (self._on_face(where, one, face) for face in FACES)), None)
+            if spot is not None and spot not in found:
+                found.append(spot)
+        return found
+
+    def _on_face(self, where: Where, side: str, face: Face) -> tuple[float, float] | None:
+        worn: OnHer = self.worn
+        y = worn.levels.get(where.level)
+        if y is None:
+            y = worn.y_of(where.down_mm or 0.0)
+        if where.what == "piece":
+            cut = next((cut for cut in worn.cuts if (cut.place, cut.side) == (where.place, side)),
+                       None)  # fmt: skip
+            if cut is None or cut.face != face:
+                return None
+            middle = sum(cut.shares) / 2
+            across = middle if face == "front" else 1 - middle
+            x = worn.half_width.at(y) * min(across * 2, 0.92) * (1 if side == "left" else -1)
+            return self._faces[face].at((x, y))
+        for line in worn.lines:
+            own = (line.what, line.place, line.face) == (where.what, where.place, face)
+            if own and line.side in (side, "both") and (x := line.x(y)) is not None:
+                return self._faces[face].at((x, y))
+        return None
+
+    def where(self, what: Any, place: str, level: str, side: LoggedSide) -> Any:
+        """Return where a place is in the widget's own window coordinates; nothing if unseen."""
+        found = self._where(Where(what, place, level=level), side)
+        return found[0] if found else None
+
+    # -- touching -------------------------------------------------------------
+
+    def on_touch_down(self, touch: Any) -> bool:
+        if self.worn is None or not self.collide_point(*touch.pos):
+            return False
+        touch.grab(self)
+        self._held = Clock.schedule_once(lambda _: self._hold(touch), HOLD_S)
+        return True
+
+    def on_touch_move(self, touch: Any) -> bool:
+        if touch.grab_current is not self:
+            return False
+        if self._far(touch) and self._held is not None:
+            self._held.cancel()
+        return True
+
+    def on_touch_up(self, touch: Any) -> bool:
+        if touch.grab_current is not self:
+            return False
+        touch.ungrab(self)
+        waits = self._held is not None and self._held.is_triggered
+        if self._held is not None:
+            self._held.cancel()
+        if self._far(touch):
+            self.dispatch("on_swipe", self.spots_at(*touch.opos))
+        elif waits:
+            self.dispatch("on_pick", self.spots_at(*touch.opos), self.piece_at(*touch.opos))
+        return True
+
+    def _hold(self, touch: Any) -> None:
+        if touch.grab_current is not None or not self._far(touch):
+            self.dispatch("on_hold", self.spots_at(*touch.opos), self.piece_at(*touch.opos))
+
+    def _far(self, touch: Any) -> bool:
+        return abs(touch.x - touch.ox) > dp(SWIPE)
+
+    def spots_at(self, x: float, y: float) -> tuple[Touched, ...]:
+        """Return the pin under a finger, else the nearest seam or dart, or two close ones."""
+        if (pin := self._pin_at(x, y)) is not None:
+            return (pin,)
+        face = self._face_at(x)
+        her_x, her_y = face.back(x, y)
+        near: list[tuple[float, LineOnHer]] = []
+        for line in self.worn.lines:
+            at = line.x(her_y) if line.face == face.face else None
+            if at is not None and abs(at - her_x) * face.scale <= dp(REACH):
+                near.append((abs(at - her_x) * face.scale, line))
+        near.sort(key=lambda one: one[0])
+        taken = [line for away, line in near if away <= near[0][0] + dp(CLOSE)]
+        return tuple(self._touched(line, her_y, face) for line in taken[:2])
+
+    def piece_at(self, x: float, y: float) -> Touched | None:
+        """Return the piece under a finger, at its nearest level."""
+        face = self._face_at(x)
+        her_x, her_y = face.back(x, y)
+        cut = self.worn.cut_at(face.face, her_x, her_y)
+        if cut is None or not cut.levels:
+            return None
+        level = min(cut.levels, key=lambda name: abs(self.worn.levels[name] - her_y))
+        return Touched(Where("piece", cut.place, cut.layer, level), cut.side, cut.label)
+
+    def _face_at(self, x: float) -> _Face:
+        return self._faces["front" if x < self.center_x else "back"]
+
+    def _pin_at(self, x: float, y: float) -> Touched | None:
+        found = [
+            (abs(at[0] - x) + abs(at[1] - y), pin)
+            for pin in self.pins
+            for at in self._where(pin.where, pin.side)
+            if abs(at[0] - x) <= dp(HEAD) and abs(at[1] - y) <= dp(HEAD)
+        ]
+        if not found:
+            return None
+        _, pin = min(found, key=lambda one: one[0])
+        return Touched(pin.where, pin.side, str(pin.number))
+
+    def _touched(self, line: LineOnHer, her_y: float, face: _Face) -> Touched:
+        level = min(line.at, key=lambda name: abs(line.at[name][1] - her_y))
+        is_near = abs(line.at[level][1] - her_y) * face.scale <= dp(LEVEL)
+        if is_near or line.what == "dart":
+            where = Where(line.what, line.place, line.layer, level)
+        else:
+            where = Where(line.what, line.place, line.layer, "", self.worn.down_of(her_y))
+        return Touched(where, line.side, line.label)
+
+
+def _strip(outline: Any, place: _Face) -> Mesh:
+    """Return a mirrored outline filled: its two edges meet height by height."""
+    half = len(outline) // 2
+    vertices: list[float] = []
+    for one, other in zip(outline[:half], reversed(outline[half:]), strict=True):
+        vertices += (*place.at(one), 0, 0, *place.at(other), 0, 0)
+    return Mesh(vertices=vertices, indices=range(2 * half), mode="triangle_strip")
+
+
+def _draw_pin(group: InstructionGroup, pin: PinOnHer, at: tuple[float, float]) -> None:
+    """Draw a pin's head: solid for a pinch, open for a gap, and for one that is not read."""
+    x, y = at
+    meaning = {"pinch": colours.take_in, "edges": colours.take_in, "gap": colours.let_out,
+               "mark": colours.caution}.get(pin.kind, colours.ink)  # fmt: skip
+    solid = pin.kind in ("pinch", "edges", "mark")
+    half = dp(15)
+    if pin.in_hand:
+        group.add(Color(*colours.ink))
+        group.add(Line(circle=(x, y, dp(24)), width=dp(1.3)))
+    group.add(Color(*(meaning if solid else colours.sheet)))
+    group.add(Ellipse(pos=(x - half, y - half), size=(2 * half, 2 * half)))
+    group.add(Color(*meaning))
+    group.add(Line(circle=(x, y, half), width=dp(1.5)))
+    if pin.number:
+        ink = colours.paper if solid else colours.ink
+        letters = Letters(text=str(pin.number), font_size=sp(tokens.SMALL), bold=True,
+                          font_name=tokens.TEXT_FONT)  # fmt: skip
+        letters.refresh()
+        wide, high = letters.texture.size
+        group.add(Color(*ink))
+        group.add(Rectangle(texture=letters.texture, pos=(x - wide / 2, y - high / 2),
+                            size=(wide, high)))  # fmt: skip
+
+
+__all__ = ["FitFigure", "PinOnHer", "Touched"]
