@@ -1,18 +1,22 @@
 """The changes: the levels, the pins and what they ask for, and the alteration list."""
 
 from pathlib import Path
+from typing import Any
 
 from kivy.lang import Builder
 from kivy.metrics import dp
 from kivy.properties import ObjectProperty, StringProperty
 
+from screens import changes_pieces, changes_way
+from screens.changes_pieces import MovesPanel
 from screens.page import Page
-from screens.parts import caution, header, levels, pins, row_list, steps
+from screens.parts import caution, header, levels, panel, pins, row_list, steps
+from screens.parts.panel import AskPanel, BrowsePanel
 from screens.parts.press import Press
 from screens.tokens import letters_are_larger
 
-__all__ = ["ChangesScreen", "LeadChoice", "caution", "header", "levels", "pins", "row_list",
-           "steps"]  # fmt: skip
+__all__ = ["ChangesScreen", "LeadChoice", "caution", "changes_pieces", "changes_way", "header",
+           "levels", "panel", "pins", "row_list", "steps"]  # fmt: skip
 
 
 STRIP_SHARE, STRIP_MOST, STRIP_LEAST = 0.42, 400, 104
@@ -29,11 +33,53 @@ class LeadChoice(Press):
     owner = ObjectProperty(None, allownone=True, rebind=True)
 
 
+class EaseKey(Press):
+    """Keeps the ease as pinned as hers."""
+
+    row = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True)
+
+    def on_release(self) -> None:
+        self.owner.keep_ease()
+
+
 class ChangesScreen(Page):
     """Everything about one garment at one fitting, in one look.
 
-    Wide, the list stands beside the pins; tall, below them.
+    Wide, the list stands beside the pins; tall, below them.  The pieces stand in the place of
+    the list, a question in the place of everything.
     """
+
+    def __init__(self, **kwargs: Any) -> None:
+        self._parts: dict[str, Any] = {}
+        super().__init__(**kwargs)
+
+    def on_kv_post(self, _base: object) -> None:
+        names = ("body", "list_view", "near", "far")
+        self._parts = {name: self.ids[name].__self__ for name in names}
+        self.view.fbind("panel", self._open)
+        self.view.fbind("shows", self._turn)
+        self._open()
+        self._turn()
+
+    def _open(self, *_: object) -> None:
+        """Show a question or the folders in the place of the page, or the page again."""
+        kinds = {"ask": AskPanel, "browse": BrowsePanel}
+        panel = self.view.panel
+        shown = kinds[panel](view=self.view, wide=self.wide) if panel else self._parts["body"]
+        self.ids.page_place.clear_widgets()
+        self.ids.page_place.add_widget(shown)
+
+    def _turn(self, *_: object) -> None:
+        """Show the list beside levels and pins, or the pieces, in the place of all of it."""
+        parts, as_pieces = self._parts, self.view.shows == "pieces"
+        if as_pieces and "pieces" not in parts:
+            parts["pieces"] = MovesPanel(view=self.view)
+        parts["body"].clear_widgets()
+        for part in ("far",) if as_pieces else ("near", "far"):
+            parts["body"].add_widget(parts[part])
+        self.ids.list_place.clear_widgets()
+        self.ids.list_place.add_widget(parts["pieces" if as_pieces else "list_view"])
 
     @property
     def narrow(self) -> bool:

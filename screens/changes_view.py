@@ -16,10 +16,23 @@ from kivy.properties import (
 from core.errors import NotFound
 from core.file.fitting_file import FittingFile
 from screens import photo_edits
+from screens.asked import LEAVE
+from screens.browsing import Entry, beginning, look_into
+from screens.changes_ease import keep_ease, pinned_ease
+from screens.changes_sheet import PAPERS, write_sheet
+from screens.changes_shown import (
+    LIST,
+    PIECES,
+    BesideThem,
+    OnChanges,
+    beside_them,
+    on_changes,
+)
+from screens.changes_ways import choose_way
 from screens.door import Document
 from screens.edits import choose_lead, step_pin
 from screens.photo_edits import keep_photo
-from screens.shown import Chosen, OnTheBench, Shown, find, named, show
+from screens.shown import Chosen, OnTheBench, Shown, find, named, plan_on, show
 from screens.workroom import View
 
 LEADS = ("pins", "tape", "both")
@@ -31,10 +44,14 @@ class Found:
 
     on: OnTheBench
     shown: Shown
+    beside: BesideThem
 
 
 class ChangesView(View):
-    """One garment at one fitting; ``chosen`` is a ``Chosen``."""
+    """One garment at one fitting; ``chosen`` is an ``OnChanges``, or a ``Chosen`` of elsewhere.
+
+    ``said`` is where a sheet was written.
+    """
 
     name = "changes"
 
@@ -54,6 +71,18 @@ class ChangesView(View):
     warnings = ListProperty()
     lead = OptionProperty("pins", options=LEADS)
     heading = StringProperty()
+    ways = ListProperty()
+    unpinned = StringProperty()
+    shows = StringProperty(LIST)
+    drawn = ListProperty()
+    no_pieces = StringProperty()
+    to_sew = StringProperty()
+    has_steps = BooleanProperty(False)
+    ease_as_pinned = StringProperty()
+    panel = StringProperty()
+    asked = ObjectProperty(None, allownone=True)
+    browsing = ObjectProperty(None, allownone=True)
+    said = StringProperty()
 
     def __init__(self, room: Any, **kwargs: Any) -> None:
         super().__init__(room, **kwargs)
@@ -62,23 +91,36 @@ class ChangesView(View):
     def work_out(self, file: FittingFile | None, chosen: Chosen | None) -> Found:
         if file is None:
             raise NotFound("There is no client on the table")
-        on = find(file, chosen or Chosen())
-        return Found(on, show(on, chosen or Chosen()))
+        now = on_changes(chosen)
+        on = find(file, now)
+        shown = show(on, now)
+        return Found(on, shown, beside_them(on, now, shown.layer))
 
     def lay_out(self, found: Found, chosen: Chosen | None) -> None:
-        self._on, self.chosen = found.on, named(found.on, chosen or Chosen())
+        self._on, self.chosen = found.on, named(found.on, on_changes(chosen))
+        self.said = ""
         self._put(found.shown)
+        self._put(found.beside)
 
     def put_away(self) -> None:
         super().put_away()
         self._on = None
+        self.said = ""
         self._put(Shown())
+        self._put(BesideThem())
+
+    def close(self) -> bool:
+        """Close what stands in the place of the page."""
+        if self.chosen is None or not self.panel:
+            return False
+        self._choose(panel="", browsing=None)
+        return True
 
     # -- which garment, which fitting -----------------------------------------
 
     def open_garment(self, garment_id: str) -> None:
         """Open a garment of this client at its last fitting."""
-        self.room.choose(Chosen(garment=garment_id))
+        self.room.choose(OnChanges(garment=garment_id))
 
     def open_fitting(self, fitting_id: str) -> None:
         self._choose(fitting=fitting_id, pin=0)
@@ -99,6 +141,54 @@ class ChangesView(View):
     def choose_lead(self, lead: str) -> None:
         self.room.change(lambda document: choose_lead(document, self._at_fitting().place, lead))
 
+    def choose_way(self, way: str) -> None:
+        """Share out what the tape asks for in another way; the sewing table follows it."""
+        self._change_fitting(lambda fitting: choose_way(fitting, way))
+
+    def keep_ease(self) -> None:
+        """Keep the ease as pinned as hers, for the next garment."""
+        on = self._at_fitting()
+        ease = pinned_ease(plan_on(on), on.garment, on.file.unit)
+        if self.room.change(lambda document: keep_ease(document, ease)):
+            self.said = "Kept as the ease she likes; her page shows it."
+
+    # -- the list, the pieces, and where they lead ----------------------------
+
+    def show_list(self) -> None:
+        self._choose(shows=LIST)
+
+    def show_pieces(self) -> None:
+        """Show the pieces with their moves in the place of the list."""
+        self._choose(shows=PIECES)
+
+    def sew(self) -> None:
+        """Go to the sewing table with this list."""
+        self._at_fitting()
+        chosen = self.chosen
+        self.room.go("sewing", Chosen(garment=chosen.garment, fitting=chosen.fitting))
+
+    def ask_sheet(self) -> None:
+        """Ask on which paper the sheet is to be."""
+        self._choose(panel="ask")
+
+    def answer(self, key: str, secrets: tuple[str, ...] = ()) -> None:
+        """Take the paper, and choose where the sheet is to be written."""
+        if key == LEAVE or key not in PAPERS:
+            self.close()
+            return
+        paper, strips = PAPERS[key]
+        self.room.attempt(lambda: self._look(beginning(), paper=paper, strips=strips))
+
+    def browse(self, entry: Entry) -> None:
+        """Go into a folder."""
+        self.room.attempt(lambda: self._look(entry.path))
+
+    def take_folder(self) -> None:
+        """Have the sheet written into the open folder."""
+        folder, chosen = self.chosen.browsing.folder, self.chosen
+        self.close()
+        self.room.attempt(lambda: self._write_sheet(folder, chosen))
+
     # -- photos ---------------------------------------------------------------
 
     def add_photo(self, path: str | Path, view: str) -> None:
@@ -114,12 +204,25 @@ class ChangesView(View):
 
     # -- how ------------------------------------------------------------------
 
-    def _put(self, shown: Shown) -> None:
+    def _look(self, folder: Path, **more: Any) -> None:
+        browsing = look_into("Where is the sheet to be written?", "folder", folder)
+        self._choose(panel="browse", browsing=browsing, **more)
+
+    def _write_sheet(self, folder: Path, chosen: OnChanges) -> None:
+        if self._on is None:
+            raise NotFound("There is nothing here to print")
+        write_sheet(self.room, plan_on(self._on), self._on.file, folder, chosen.paper,
+                    strips=chosen.strips, then=self._sent)  # fmt: skip
+
+    def _sent(self, words: str) -> None:
+        self.said = words
+
+    def _put(self, shown: Shown | BesideThem) -> None:
         for each in fields(shown):
             setattr(self, each.name, getattr(shown, each.name))
 
     def _choose(self, **others: Any) -> None:
-        self.room.choose(replace(self.chosen or Chosen(), **others))
+        self.room.choose(replace(on_changes(self.chosen), **others))
 
     def _at_fitting(self) -> OnTheBench:
         """Return where the open fitting stands; raises ``NotFound``."""

@@ -172,8 +172,14 @@ def _verdict_mark(answer: LevelAnswer, moved: _Moved) -> str:
 
 def step_rows(steps: Iterable[Step]) -> list[StepRow]:
     """Return the alteration list in its order."""
-    return [StepRow(str(step.order), *_parted(step), _lines(step.sum), step.cautions)
+    return [StepRow(str(step.order), *_parted(step), _sums(step), step.cautions)
             for step in steps]  # fmt: skip
+
+
+def _sums(step: Step) -> str:
+    """Return why a step's amounts are what they are, and what they are between the levels."""
+    between = f"Between the levels: {step.line}" if step.line else ""
+    return "\n".join(filter(None, [_lines(step.sum), between]))
 
 
 def follow_lines(follows: Iterable[Consequence], steps: Iterable[Step]) -> list[str]:

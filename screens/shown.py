@@ -9,6 +9,7 @@ from core.lengths import Unit
 from core.records.answer import Lead, Plan
 from core.records.fitting import Fitting
 from core.records.garment import Garment
+from screens.changes_ways import way_in
 from screens.edits import Place
 from screens.pin_rows import PinRow, Room, pin_rows
 from screens.rows import (
@@ -93,7 +94,7 @@ def named(on: OnTheBench, chosen: Chosen) -> Chosen:
 def show(bench: OnTheBench, chosen: Chosen) -> Shown:
     """Work out the plan and put everything into words."""
     garment, fitting, unit = bench.garment, bench.fitting, bench.file.unit
-    plan = make_plan(bench.file, garment.id, fitting.id if fitting else None)
+    plan = plan_on(bench)
     pins = _pins(bench, chosen)
     pin = next((row for row in pins if row.in_hand), None)
     layers = tuple((layer.id, layer.label) for layer in garment.layers)
@@ -116,6 +117,13 @@ def show(bench: OnTheBench, chosen: Chosen) -> Shown:
         lead=plan.lead,
         heading=plan.heading,
     )
+
+
+def plan_on(bench: OnTheBench) -> Plan:
+    """Return the plan of what is on the bench, shared out the way that was chosen there."""
+    garment, fitting = bench.garment, bench.fitting
+    way = way_in(bench.place.fitting_in(bench.file.data)) if fitting else "by_turns"
+    return make_plan(bench.file, garment.id, fitting.id if fitting else None, way=way)
 
 
 def strip(plan: Plan, garment: Garment, layer: str, unit: Unit, live: str) -> list[LevelRow]:

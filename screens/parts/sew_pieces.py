@@ -15,7 +15,7 @@ THICK = 7
 
 
 class SewPieces(Widget):
-    """Draws ``pieces`` as large as it is; ``way`` gives what is sewn its colour."""
+    """Draws ``pieces`` as large as it is; ``way`` is the direction of what has none of its own."""
 
     pieces = ListProperty()
     way = StringProperty("")
@@ -62,12 +62,13 @@ class SewPieces(Widget):
         Color(*self.soft)
         for dart in piece.darts:
             Line(points=placed(dart), width=1.01, close=True)
-        Color(*{"take in": self.take_in, "let out": self.let_out}.get(self.way, self.ink))
-        for line in piece.thick:
+        meant = {"take in": self.take_in, "let out": self.let_out}
+        for way, line in piece.thick:
+            Color(*meant.get(way or self.way, self.ink))
             Line(points=placed(line), width=dp(THICK) / 2, cap="round", joint="round")
 
 
 def _box(piece: PieceDrawn) -> tuple[float, float, float, float]:
-    points = [*piece.stitch, *(point for line in piece.thick for point in line)]
+    points = [*piece.stitch, *(point for _, line in piece.thick for point in line)]
     xs, ys = zip(*points, strict=True)
     return min(xs), min(ys), max(xs), max(ys)

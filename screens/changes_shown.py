@@ -1,0 +1,95 @@
+"""What is chosen on the changes, and what shows there beside the levels, the pins and the list."""
+
+from dataclasses import dataclass, fields
+
+from core.changes.plan import plan_layers
+from core.lengths import Unit
+from core.records.answer import Plan
+from core.said.step_drawn import moved_parts
+from core.said.ways_told import WayTold, moved_without_pin, ways_told
+from core.sheet.piece_moves import MovedPiece, moved_pieces
+from core.sheet.step_places import way_of
+from core.wording import listed
+from screens.asked import Asked
+from screens.browsing import Browsing
+from screens.changes_ease import pinned_ease
+from screens.changes_sheet import asked_of
+from screens.shown import Chosen, OnTheBench, plan_on
+
+LIST, PIECES = "list", "pieces"
+
+
+@dataclass(frozen=True, slots=True)
+class OnChanges(Chosen):
+    """A garment at a fitting, with what lies open: the list or the pieces, a panel over both.
+
+    ``panel`` is ``ask`` or ``browse``; ``paper`` and ``strips`` are how the sheet is wanted.
+    """
+
+    shows: str = LIST
+    panel: str = ""
+    paper: str = ""
+    strips: bool = False
+    browsing: Browsing | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnPiece:
+    """A piece to draw: its outline as sewn, its new lines by direction, and its amounts (mm)."""
+
+    piece: MovedPiece
+    parts: tuple[tuple[str, tuple[tuple[float, float], ...]], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BesideThem:
+    """Ready-to-show words; every name is a property of the view."""
+
+    ways: tuple[WayTold, ...] = ()
+    unpinned: str = ""
+    shows: str = LIST
+    drawn: tuple[DrawnPiece, ...] = ()
+    no_pieces: str = ""
+    to_sew: str = ""
+    has_steps: bool = False
+    ease_as_pinned: str = ""
+    panel: str = ""
+    asked: Asked | None = None
+    browsing: Browsing | None = None
+
+
+def on_changes(chosen: Chosen | None) -> OnChanges:
+    """Return what is chosen as it is chosen here, wherever she came from."""
+    if isinstance(chosen, OnChanges):
+        return chosen
+    if chosen is None:
+        return OnChanges()
+    return OnChanges(**{one.name: getattr(chosen, one.name) for one in fields(Chosen)})
+
+
+def beside_them(bench: OnTheBench, chosen: OnChanges, layer: str) -> BesideThem:
+    """Work out what shows beside the levels and the list; the pieces only where they show."""
+    plan, unit = plan_on(bench), bench.file.unit
+    drawn = _drawn(bench, plan, layer, unit) if chosen.shows == PIECES else ()
+    free = moved_without_pin(plan, bench.file, unit) if bench.fitting and bench.fitting.pins else ()
+    count = len(plan.steps)
+    return BesideThem(
+        ways=ways_told(bench.file, plan, way_of(plan), unit),
+        unpinned=f"Moved without a pin: {listed(free)}. Try on first." if free else "",
+        shows=chosen.shows,
+        drawn=drawn,
+        no_pieces="" if drawn else "No piece of this layer is changed.",
+        to_sew=f"{count} step{'' if count == 1 else 's'}" if bench.fitting and count else "",
+        has_steps=bool(bench.fitting and count),
+        ease_as_pinned=pinned_ease(plan, bench.garment, unit).words,
+        panel=chosen.panel,
+        asked=asked_of(bench.garment.name) if chosen.panel == "ask" else None,
+        browsing=chosen.browsing,
+    )
+
+
+def _drawn(bench: OnTheBench, plan: Plan, layer: str, unit: Unit) -> tuple[DrawnPiece, ...]:
+    layers = plan_layers(bench.file, bench.garment, bench.fitting, plan.lead, way_of(plan))
+    own = next(one for one in layers if one.work.layer.id == layer)
+    pieces = moved_pieces(own, plan, bench.file, bench.garment, unit)
+    return tuple(DrawnPiece(piece, moved_parts(piece)) for piece in pieces)
