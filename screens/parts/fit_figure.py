@@ -133,7 +133,8 @@ class FitFigure(FloatLayout):
         self._draw_pins()
 
     def _place(self, worn: OnHer) -> None:
-        top, bottom = min(worn.levels.values()) - ABOVE, max(worn.levels.values()) + BELOW
+        ys = [y for shape in worn.outlines["front"] for _, y in shape] or [*worn.levels.values()]
+        top, bottom = min(ys) - ABOVE, max(*ys, *worn.levels.values()) + BELOW
         letters = sp(tokens.LINE[tokens.SMALL])
         tall = self.height - 2 * letters - dp(8)
         shapes = (*(line.points for line in worn.lines), *worn.outlines["front"])
@@ -285,8 +286,6 @@ class FitFigure(FloatLayout):
 
     def spots_at(self, x: float, y: float) -> tuple[Touched, ...]:
         """Return the pin under a finger, else the nearest seam or dart, or two close ones."""
-        if (pin := self._pin_at(x, y)) is not None:
-            return (pin,)
         face = self._face_at(x)
         her_x, her_y = face.back(x, y)
         near: list[tuple[float, LineOnHer]] = []
@@ -295,6 +294,9 @@ class FitFigure(FloatLayout):
             if at is not None and abs(at - her_x) * face.scale <= dp(REACH):
                 near.append((abs(at - her_x) * face.scale, line))
         near.sort(key=lambda one: one[0])
+        pin, away = self._pin_at(x, y)
+        if pin is not None and (not near or away <= near[0][0] + 1 or _same(pin, near[0][1])):
+            return (pin,)
         taken = [line for away, line in near if away <= near[0][0] + dp(CLOSE)]
         return tuple(self._touched(line, her_y, face) for line in taken[:2])
 
@@ -311,17 +313,18 @@ class FitFigure(FloatLayout):
     def _face_at(self, x: float) -> _Face:
         return self._faces["front" if x < self.center_x else "back"]
 
-    def _pin_at(self, x: float, y: float) -> Touched | None:
+    def _pin_at(self, x: float, y: float) -> tuple[Touched | None, float]:
+        """Return the pin whose head is under a finger, and how far off it is across."""
         found = [
-            (abs(at[0] - x) + abs(at[1] - y), pin)
+            (abs(at[0] - x), abs(at[1] - y), pin.number, pin)
             for pin in self.pins
             for at in self._where(pin.where, pin.side)
             if abs(at[0] - x) <= dp(HEAD) and abs(at[1] - y) <= dp(HEAD)
         ]
         if not found:
-            return None
-        _, pin = min(found, key=lambda one: one[0])
-        return Touched(pin.where, pin.side, str(pin.number))
+            return None, 0.0
+        across, _, _, pin = min(found)
+        return Touched(pin.where, pin.side, str(pin.number)), across
 
     def _touched(self, line: LineOnHer, her_y: float, face: _Face) -> Touched:
         level = min(line.at, key=lambda name: abs(line.at[name][1] - her_y))
@@ -331,6 +334,10 @@ class FitFigure(FloatLayout):
         else:
             where = Where(line.what, line.place, line.layer, "", self.worn.down_of(her_y))
         return Touched(where, line.side, line.label)
+
+
+def _same(pin: Touched, line: LineOnHer) -> bool:
+    return (pin.where.what, pin.where.place) == (line.what, line.place)
 
 
 def _strip(outline: Any, place: _Face) -> Mesh:

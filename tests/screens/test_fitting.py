@@ -555,8 +555,8 @@ def test_a_first_fitting_from_the_first_touch_to_the_list(fitting, folder, again
     amounts = {
         "her left side seam, waist": ["3/8"], "her left side seam, hip": ["gap", "1/2"],
         "her right side seam, hip": ["1/4", "apart", "1/2"], "her right side seam, waist": ["1/8"],
-        "her left back waist dart": ["1/8"], "centre back": ["1/8"],
-        "her right front waist dart": ["gap", "1/8"], "her left back": ["1/4"],
+        "her left back waist dart": ["1/8"], "centre back, waist": ["1/8"],
+        "her right front waist dart": ["gap", "1/8"], "her left back, bust": ["1/4"],
     }  # fmt: skip
     for _ in range(8):
         heading = hand.page.body.pin.heading
