@@ -76,6 +76,8 @@ class PartsPanel(Panel):
     shows_lines = BooleanProperty(True)
 
     def on_kv_post(self, _base: Any) -> None:
+        # held by the panel too: ids hold weakly, and one of them may be out of the tree
+        self._parts, self._lines = self.ids.parts_view.__self__, self.ids.lines_view.__self__
         for name in ("shows_parts", "shows_lines"):
             self.fbind(name, self._lay)
         self._lay()
@@ -90,8 +92,7 @@ class PartsPanel(Panel):
         """Put in what is shown: out of sight is out of reach of the fingers too."""
         columns = self.ids.columns
         columns.clear_widgets()
-        for shown, part in ((self.shows_parts, self.ids.parts_view),
-                            (self.shows_lines, self.ids.lines_view)):  # fmt: skip
+        for shown, part in ((self.shows_parts, self._parts), (self.shows_lines, self._lines)):
             if shown:
                 columns.add_widget(part)
 

@@ -270,9 +270,11 @@ class Hand:
         raise AssertionError("still busy aside")
 
     def turn(self, screen):
-        """Turn the tablet."""
+        """Turn the tablet; whatever nobody holds any more goes before and after."""
+        gc.collect()
         self.window.size = SCREENS[screen][:2]
         self.settle()
+        gc.collect()
 
     def picture(self, name=""):
         """Return what the window shows as a picture, and keep it where it is asked for."""

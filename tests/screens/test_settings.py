@@ -58,6 +58,19 @@ def worn_as_before():
     colours.theme, sizes.scale = "light", 1.0
 
 
+def test_what_is_out_of_sight_comes_back_however_often_memory_is_tidied(begin):
+    import gc
+
+    hand = begin("look", "portrait")
+    gc.collect()
+    hand.turn("landscape")
+    gc.collect()
+    hand.turn("portrait")
+    hand.key("back")
+    hand.frames(3)
+    assert "Look and hand" in hand.texts()
+
+
 def touch(hand, label):
     """Touch the key that says so."""
     from screens.parts.press import Press
