@@ -187,8 +187,10 @@ class FitFigure(FloatLayout):
         half, line = self.width / 2, sp(tokens.LINE[tokens.SMALL])
         for number, face in enumerate(FACES):
             left = self.x + half * number
+            narrow = half / 2 < sp(80)
             for side, text in enumerate(NAMES[face]):
-                self._write(text, left + half * side / 2, high, half / 2, line)
+                name = text.removeprefix("her ") if narrow else text
+                self._write(name, left + half * side / 2, high, half / 2, line)
             self._write(face.capitalize(), left, low - line, half, line)
         last = None
         for name, y in sorted(worn.levels.items(), key=lambda one: one[1]):

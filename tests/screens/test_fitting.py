@@ -588,6 +588,9 @@ def test_a_first_fitting_from_the_first_touch_to_the_list(fitting, folder, again
     for level in shown:
         assert rows[level.layer, level.level].sum == level.sum.replace(" | ", "\n")
         assert level.pinned == pytest.approx(PINNED.get(level.level, level.pinned))
+    right = next(move for move in plan.moves if (move.seam, move.side, move.level, move.edge)
+                 == ("side", "right", "waist", "front"))  # fmt: skip
+    assert right.exact == pytest.approx(-0.375 * IN)  # worn inside out: pinned on her left
     hand.tap(hand.desk.panel.ids.changes)
     assert hand.app.root.current == "changes"
     assert [row.number for row in hand.app.room.view.steps] == [
