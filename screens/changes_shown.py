@@ -14,7 +14,7 @@ from screens.asked import Asked
 from screens.browsing import Browsing
 from screens.changes_ease import pinned_ease
 from screens.changes_sheet import asked_of
-from screens.shown import Chosen, OnTheBench, plan_on
+from screens.shown import Chosen, OnTheBench
 
 LIST, PIECES = "list", "pieces"
 
@@ -67,9 +67,9 @@ def on_changes(chosen: Chosen | None) -> OnChanges:
     return OnChanges(**{one.name: getattr(chosen, one.name) for one in fields(Chosen)})
 
 
-def beside_them(bench: OnTheBench, chosen: OnChanges, layer: str) -> BesideThem:
+def beside_them(bench: OnTheBench, chosen: OnChanges, layer: str, plan: Plan) -> BesideThem:
     """Work out what shows beside the levels and the list; the pieces only where they show."""
-    plan, unit = plan_on(bench), bench.file.unit
+    unit = bench.file.unit
     drawn = _drawn(bench, plan, layer, unit) if chosen.shows == PIECES else ()
     free = moved_without_pin(plan, bench.file, unit) if bench.fitting and bench.fitting.pins else ()
     count = len(plan.steps)

@@ -93,8 +93,9 @@ class ChangesView(View):
             raise NotFound("There is no client on the table")
         now = on_changes(chosen)
         on = find(file, now)
-        shown = show(on, now)
-        return Found(on, shown, beside_them(on, now, shown.layer))
+        plan = plan_on(on)
+        shown = show(on, now, plan)
+        return Found(on, shown, beside_them(on, now, shown.layer, plan))
 
     def lay_out(self, found: Found, chosen: Chosen | None) -> None:
         self._on, self.chosen = found.on, named(found.on, on_changes(chosen))

@@ -20,6 +20,7 @@ __all__ = ["SewingScreen", "head", "keypad", "row_list", "sew_keys", "sew_pieces
 
 BACKSPACE, DELETE, ENTER, SPACE = 8, 127, (13, 271), 32
 SIDE, PIECES_LEAST, KEY_WIDTH = 400, 150, 88
+PARTS = ("main_view", "words_view", "pieces", "key_box")
 LONG = 16
 """A place of more letters than this is lettered in the second size."""
 
@@ -34,6 +35,7 @@ class SewingBody(FloatLayout):
     lines = ListProperty()
 
     def on_kv_post(self, _base: object) -> None:
+        self._places = {name: self.ids[name].__self__ for name in PARTS}
         for name in ("page", "wide", "left_handed", "size", "pos"):
             self.fbind(name, self._trigger_layout)
         self.ids.table.fbind("height", self._trigger_layout)
@@ -114,16 +116,15 @@ class SewingBody(FloatLayout):
             self._at(name, x * self.width, y * self.height, width * self.width,
                      height * self.height)  # fmt: skip
         named = [name for name, _ in places]
-        self._put_away(*(name for name in ("main_view", "words_view", "pieces", "key_box")
-                         if name not in named))  # fmt: skip
+        self._put_away(*(name for name in PARTS if name not in named))  # fmt: skip
 
     def _put_away(self, *names: str) -> None:
         for name in names:
-            self.ids[name].size = 0, 0
-            self.ids[name].pos = self.x, self.y - dp(4000)
+            sew_keys.stand(self, self._places[name], there=False)
 
     def _at(self, name: str, x: float, y: float, width: float, height: float) -> None:
-        part = self.ids[name]
+        part = self._places[name]
+        sew_keys.stand(self, part, there=width > 0 and height > 0)
         part.size = max(width, 0), max(height, 0)
         left = self.width - x - width if self.left_handed and self.wide else x
         part.pos = self.x + left, self.y + y

@@ -72,6 +72,9 @@ class SewingPage:
     line: str = ""
     progress: str = ""
     step: StepShown | None = None
+    way: str = ""
+    way_words: str = ""
+    alike: str = ""
     pieces: tuple[PieceDrawn, ...] = ()
     told: tuple[str, ...] = ()
     kept: tuple[str, ...] = ()
@@ -175,6 +178,9 @@ def page(file: FittingFile, table: Table | None, chosen: AtStep, *, sixteenths: 
     reasons = (step.why, *step.sums, f"Between the levels: {step.between}." if step.between else "")
     return SewingPage(
         title=table.garment.name, line=line, progress=f"{step.order} of {step.of}", step=step,
+        way="" if chosen.why else step.way,
+        way_words="" if chosen.why else step.way_words,
+        alike="" if chosen.why else step.alike,
         pieces=pieces_drawn(place, table.plan, file, table.garment, file.unit),
         told=() if chosen.why else _told(step, has_girths=bool(girths)),
         kept=() if chosen.why else step.kept,

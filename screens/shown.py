@@ -91,10 +91,9 @@ def named(on: OnTheBench, chosen: Chosen) -> Chosen:
     return replace(chosen, garment=on.garment.id, fitting=fitting)
 
 
-def show(bench: OnTheBench, chosen: Chosen) -> Shown:
-    """Work out the plan and put everything into words."""
+def show(bench: OnTheBench, chosen: Chosen, plan: Plan) -> Shown:
+    """Put a plan and what it is made from into words."""
     garment, fitting, unit = bench.garment, bench.fitting, bench.file.unit
-    plan = plan_on(bench)
     pins = _pins(bench, chosen)
     pin = next((row for row in pins if row.in_hand), None)
     layers = tuple((layer.id, layer.label) for layer in garment.layers)

@@ -22,6 +22,14 @@ __all__ = ["SewBar", "SewGirth", "SewGirthHead", "SewKey", "SewKeys", "SewLine",
 LOW_KEY, HIGH_KEY, BETWEEN = 112, 144, 100
 
 
+def stand(parent: Widget, part: Widget, *, there: bool) -> None:
+    """Let a part stand in its parent, or not at all: what is not there cannot be touched."""
+    if there and part.parent is None:
+        parent.add_widget(part)
+    elif not there and part.parent is not None:
+        part.parent.remove_widget(part)
+
+
 class SewKey(OpenRow):
     """A block with a word and a shape; ``dark`` leads on, ``held`` waits, ``warns`` cautions."""
 
@@ -73,6 +81,15 @@ class SewBar(BoxLayout):
     """What was ticked just now, or how this step stands, with the key that takes it back."""
 
     view = ObjectProperty(None, rebind=True, allownone=True)
+    offers = BooleanProperty(False)
+
+    def on_kv_post(self, _base: object) -> None:
+        self._key = self.ids.take_back.__self__
+        self.fbind("offers", self._offer)
+        self._offer()
+
+    def _offer(self, *_: object) -> None:
+        stand(self, self._key, there=self.offers)
 
 
 class SewKeys(FloatLayout):
@@ -81,6 +98,8 @@ class SewKeys(FloatLayout):
     view = ObjectProperty(None, rebind=True, allownone=True)
     wide = BooleanProperty(True)
     left_handed = BooleanProperty(False)
+    offers_why = BooleanProperty(False)
+    offers_read = BooleanProperty(False)
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
@@ -88,17 +107,21 @@ class SewKeys(FloatLayout):
             self.fbind(name, self._trigger_layout)
 
     def on_kv_post(self, _base: object) -> None:
-        for name in ("why", "read"):
-            self.ids[name].fbind("opacity", self._trigger_layout)
-            self.ids[name].fbind("needed_width", self._trigger_layout)
+        self._between = [self.ids[name].__self__ for name in ("why", "read")]
+        for name in ("offers_why", "offers_read"):
+            self.fbind(name, self._offer)
+        for key in self._between:
+            key.fbind("needed_width", self._trigger_layout)
+        self._offer()
+
+    def _offer(self, *_: object) -> None:
+        for key, there in zip(self._between, (self.offers_why, self.offers_read), strict=True):
+            stand(self, key, there=there)
 
     def do_layout(self, *_: object, **__: object) -> None:
         gap = dp(tokens.GRID)
         ids = self.ids
-        between = [ids[name] for name in ("why", "read") if ids[name].opacity]
-        for name in ("why", "read"):
-            if not ids[name].opacity:
-                ids[name].size, ids[name].pos = (0, 0), (self.x, self.y - dp(1000))
+        between = [key for key in self._between if key.parent is self]
         if self.wide:
             height = self.height
             wide = [each.needed_width for each in between]

@@ -9,6 +9,7 @@ from core.file.fitting_file import read_document
 from core.said.spoken import aloud, spoken_steps
 from core.sewn.rounds import rounds_of
 from core.sewn.ticking import sewn_as_planned
+from tests.screens import test_every_screen as every
 from tests.screens.folders import DEMO, DEMO_ID
 from tests.screens.kept import kept
 from tests.screens.sewing_pictures import show
@@ -143,7 +144,7 @@ def test_a_step_ticked_by_mistake_is_taken_back_at_once_or_later(begin, folder):
     done(hand)
     hand.frames(130)  # two seconds
     assert "Done: side seam, her left" not in hand.texts()
-    assert find(hand, "take_back").width == 0
+    assert find(hand, "take_back").parent is None
     hand.tap(find(hand, "back"))
     assert at(hand) == LEFT
     assert find(hand, "done").text == "Next"
@@ -202,7 +203,7 @@ def test_a_step_is_read_aloud_as_the_core_says_it_and_again(begin):
 
     hand = begin()
     go(hand, LEFT)
-    assert find(hand, "read").opacity == 0  # no voice here: silent and harmless
+    assert find(hand, "read").parent is None  # no voice here: silent and harmless
     view(hand).read()
     said = []
     view(hand)._voice = voice = Voice(lambda text: said.append(text) or "done", lambda: True)
@@ -289,3 +290,19 @@ def _inside(widget, kind):
             return True
         widget = widget.parent
     return False
+
+
+@pytest.mark.parametrize(("screen", "text"), [("landscape", "normal"), ("portrait", "largest")])
+def test_fingers_fit_and_nothing_is_cut_off(begin, screen, text):
+    hand = begin(screen=screen, text=text)
+    for step, verbs in ((LEFT, ()), (CHECK, (("take_girth", 1), ("press", "3"))), (HEM, ()),
+                        (LEFT, (("why",),)), (RIGHT, (("done",),)), (11, ())):  # fmt: skip
+        go(hand, step)
+        for verb, *given in verbs:
+            getattr(view(hand), verb)(*given)
+        hand.frames(4)
+        every.assert_nothing_cut_off(hand)
+        every.test_every_touch_target_fits_a_finger(hand)
+        every.test_every_touch_target_can_be_brought_into_the_window(hand)
+        every.test_two_touch_targets_are_never_nearer_than_eight(hand)
+        every.test_every_sign_that_is_shown_is_in_the_font_that_shows_it(hand)

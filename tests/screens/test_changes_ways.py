@@ -1,0 +1,182 @@
+"""What the changes lead to: another way of sharing, the pieces, the sheet, the sewing table, ease."""
+
+import copy
+
+import pypdfium2
+import pytest
+
+from core.changes.plan import make_plan
+from core.file.fitting_file import read_document
+from core.said.ways_told import ways_told
+from tests.screens.folders import DEMO, DEMO_ID, open_changes
+from tests.screens.kept import kept
+
+
+@pytest.fixture
+def changes(start):
+    def begin(screen="landscape"):
+        hand = start(screen)
+        open_changes(hand)
+        return hand
+
+    return begin
+
+
+def fitting_kept(tmp_path):
+    return kept(tmp_path / "data", DEMO_ID)["garments"][0]["fittings"][0]
+
+
+def cards(hand):
+    from screens.changes_way import WayCard
+
+    return {card.row.way: card for card in hand.all(WayCard)}
+
+
+def minutes_said(plan):
+    """The minutes that the opening step tells by itself."""
+    return next(step.sum.split()[1] for step in plan.steps if step.group == "open")
+
+
+def test_another_way_is_chosen_with_its_minutes_and_the_sewing_table_follows_it(
+    changes, start, tmp_path
+):
+    hand = changes()
+    assert not cards(hand)  # the pins lead: nothing is shared out
+    hand.tap(hand.ids.lead_tape)
+    file = read_document(copy.deepcopy(DEMO))
+    for way, card in cards(hand).items():
+        plan = make_plan(file, lead="tape", way=way)
+        assert str(card.row.minutes) == minutes_said(plan)
+        assert card.chosen == (way == "by_turns")
+    assert {way: card.row.largest for way, card in cards(hand).items()} == {
+        "by_turns": "1/2", "fewest": "5/8", "spread": "1/4"}  # fmt: skip
+    assert cards(hand)["spread"].row.opens == (
+        "side seam, centre back, front waist dart, back waist dart and lining")
+    hand.tap(cards(hand)["spread"])
+    assert cards(hand)["spread"].chosen
+    assert fitting_kept(tmp_path)["way"] == "spread"
+    spread = make_plan(file, lead="tape", way="spread")
+    assert [row.number for row in hand.app.room.view.steps] == [
+        str(step.order) for step in spread.steps]  # fmt: skip
+    hand.tap(hand.ids.to_sew)
+    assert hand.app.room.here == "sewing"
+    assert hand.app.room.view.page.progress == f"1 of {len(spread.steps)}"
+    hand.key("back")
+    assert hand.app.room.here == "changes"
+    hand.tap(cards(hand)["by_turns"])
+    assert "way" not in fitting_kept(tmp_path)
+
+
+def test_every_seam_that_moves_without_a_pin_is_named(changes):
+    hand = changes()
+    assert hand.ids.unpinned.text == ""
+    hand.tap(hand.ids.lead_both)
+    assert hand.ids.unpinned.text == (
+        "Moved without a pin: centre back and front waist dart. Try on first.")
+
+
+@pytest.mark.parametrize("screen", ["landscape", "portrait"])
+def test_the_pieces_show_every_amount_of_the_plan_and_are_looked_at_closer(changes, screen):
+    from screens.changes_pieces import MovesSheet
+    from screens.parts.levels import LevelsTable
+
+    hand = changes(screen)
+    assert hand.all(LevelsTable)
+    hand.tap(hand.ids.as_pieces)
+    assert not hand.all(LevelsTable)
+    (sheet,) = hand.all(MovesSheet)
+    assert [(one.piece.outline.label, one.piece.side) for one in sheet.pieces] == [
+        ("Front", "left"), ("Front", "right"), ("Back", "left"), ("Back", "right")]  # fmt: skip
+    assert [amount.text for amount in sheet.pieces[0].piece.amounts] == [
+        "in 1/8", "in 1/4", "out 5/8", "out 5/8"]  # fmt: skip
+    assert {way for way, _ in sheet.pieces[0].parts} == {"take in", "let out"}
+    assert {way for way, _ in sheet.pieces[1].parts} == {"take in"}
+    from tests.screens.tape_pictures import find
+
+    hand.tap(find(hand, "closer"))
+    assert sheet.zoom == pytest.approx(1.5)
+    x, y = sheet.to_window(*sheet.center)
+    from tests.screens.tablet import Finger
+
+    one, other = Finger(hand, x - 50, y).down(), Finger(hand, x + 50, y).down()
+    one.move(x - 100, y)
+    other.move(x + 100, y)
+    assert sheet.zoom == pytest.approx(3.0, rel=0.05)
+    one.up()
+    other.up()
+    hand.tap(hand.ids.as_list)
+    assert hand.all(LevelsTable)
+
+
+def test_the_sheet_is_written_where_she_says_and_has_the_list(changes, tmp_path, monkeypatch):
+    from screens import changes_view
+    from screens.parts.panel import AnswerKey, HereKey
+
+    monkeypatch.setattr(changes_view, "beginning", lambda: tmp_path)
+    hand = changes()
+    hand.tap(hand.ids.to_sheet)
+    hand.key("back")  # the way back closes the question first
+    assert hand.app.room.here == "changes"
+    assert not list(tmp_path.glob("*.pdf"))
+    for paper, points in (("Letter", (612, 792)), ("A4", (595, 842))):
+        hand.tap(hand.ids.to_sheet)
+        hand.tap(next(key for key in hand.all(AnswerKey) if key.text == paper))
+        hand.tap(hand.all(HereKey)[0])
+        hand.wait()
+        assert hand.ids.said.text.startswith("Written: Moss-green-wool-sheath")
+        newest = max(tmp_path.glob("*.pdf"), key=lambda path: path.stat().st_mtime_ns)
+        document = pypdfium2.PdfDocument(newest.read_bytes())
+        assert document[0].get_size() == pytest.approx(points, abs=1)
+        text = " ".join(document[page].get_textpage().get_text_range()
+                        for page in range(len(document)))  # fmt: skip
+        for step in make_plan(read_document(copy.deepcopy(DEMO))).steps:
+            assert step.title in text
+    assert len(list(tmp_path.glob("*.pdf"))) == 2
+
+
+def test_a_sheet_that_is_cancelled_or_cannot_be_written_says_so(changes, tmp_path, monkeypatch):
+    from core.errors import WorkroomError
+    from screens import changes_sheet
+
+    hand = changes()
+    view = hand.app.room.view
+    view.ask_sheet()
+    view.answer("a4")
+    folder = tmp_path / "not there"
+    view.room.attempt(lambda: view._write_sheet(folder, view.chosen))
+    hand.app.aside.cancel()
+    hand.wait()
+    assert view.said == ""
+
+    def full(path, content):
+        raise WorkroomError("The disk is full")
+
+    monkeypatch.setattr(changes_sheet, "hand_out", full)
+    view.room.attempt(lambda: view._write_sheet(folder, view.chosen))
+    hand.wait()
+    assert hand.ids.head.ids.trouble.text == "The disk is full."
+    assert view.said == ""
+
+
+def test_the_ease_as_pinned_is_kept_as_hers(changes, tmp_path):
+    from screens.changes import EaseKey
+
+    hand = changes()
+    assert ("Ease as pinned: bust 2, waist 1 1/2, high hip 1 1/8 and hip 2 1/2."
+            " Keep it as hers for next time?") in hand.texts()  # fmt: skip
+    hand.tap(hand.all(EaseKey)[0])
+    assert kept(tmp_path / "data", DEMO_ID)["client"]["ease"] == {
+        "bust": "2", "waist": "1 1/2", "top_hip": "1 1/8", "hip": "2 1/2"}  # fmt: skip
+    hand.tap(hand.ids.head.ids.undo)
+    assert kept(tmp_path / "data", DEMO_ID) == DEMO
+
+
+def test_a_step_tells_the_amounts_between_the_levels_with_its_sums(changes):
+    hand = changes()
+    row = next(row for row in hand.app.room.view.steps if "her left" in row.title)
+    assert "Between the levels: in 3/16 at 13 1/4 down" in row.sum
+
+
+def test_the_ways_of_a_plan_that_pins_lead_are_none():
+    file = read_document(copy.deepcopy(DEMO))
+    assert ways_told(file, make_plan(file), "by_turns", "in") == ()
