@@ -237,16 +237,19 @@ class SettingsView(View):
 
         self._secret = passcode
         self._open(path=str(path))
-        self.room.work("Bringing in", bring, self._was_brought_in)
+        # a client who is replaced must not come back by an older change of hers taken back
+        self.room.work("Bringing in", bring, self._was_brought_in, replaces=when_here == "replace")
 
     def _was_brought_in(self, result: BroughtIn | AlreadyHere | NeedsPasscode) -> None:
-        path = self.chosen.path
         if isinstance(result, AlreadyHere):
-            self._open(panel="ask", about="already here", path=path, names=result.names)
+            self._open(panel="ask", about="already here", path=self.chosen.path,
+                       names=result.names)  # fmt: skip
         elif isinstance(result, NeedsPasscode):
-            self._open(panel="ask", about="open", path=path)
+            self._open(panel="ask", about="open", path=self.chosen.path)
         else:
             self._secret = None
+            if self.room.here != self.name:
+                self.room.go(self.name, OnSettings(part="bring in"))
             self._say(brought_in_words(result))
 
     def _was_restored(self, brought: BroughtIn) -> None:

@@ -417,6 +417,29 @@ def test_a_client_who_is_here_already_is_asked_about(
     assert trouble(hand) == ""
 
 
+def test_who_was_replaced_does_not_come_back_by_undo_nor_by_the_next_change(
+    begin, folder, card, tmp_path
+):
+    from core.client.edits import rename
+
+    bundle_of(tmp_path, card, changed())
+    hand = begin("bring in")
+    hand.app.room.open_client(DEMO_ID)
+    hand.app.room.change(lambda document: rename(document, "As she was before"))
+    go(hand, "bring in")
+    touch(hand, "Choose a file")
+    take(hand, "sent.zip")
+    touch(hand, "Replace what is here")
+    done(hand)
+    assert not hand.app.room.can_undo
+    hand.app.room.open_client(DEMO_ID)
+    hand.app.room.change(lambda document: rename(document, "Brought in, then renamed"))
+    client = kept(folder, DEMO_ID)["client"]
+    assert (client["name"], client["notes"]) == (
+        "Brought in, then renamed", "From the other tablet"
+    )  # fmt: skip
+
+
 def test_a_sealed_bundle_asks_for_its_passcode_and_the_question_after_it_remembers_it(
     begin, folder, card, tmp_path
 ):
