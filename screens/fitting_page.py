@@ -46,7 +46,6 @@ class Chosen:
     edge: str = ""
     between: tuple[Any, ...] = ()
     wanting_both: bool = False
-    layer: str = ""
     pieces: bool = False
     mark: str = ""
     marked: int | None = None

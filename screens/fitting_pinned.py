@@ -5,7 +5,15 @@ from dataclasses import replace
 from typing import Any
 
 from core.fit.amounts import give_edges_apart, set_amount, set_edge, step_amount, turn_kind
-from core.fit.pinning import Where, pinned_at, place_pin, remove_pin, set_through, take_side
+from core.fit.pinning import (
+    Where,
+    at_a_level,
+    pinned_at,
+    place_pin,
+    remove_pin,
+    set_through,
+    take_side,
+)
 from core.fit.reading_off import edges_of, next_unread, order
 from core.fit.written import CannotLog
 from core.lengths import write_length
@@ -68,9 +76,7 @@ class PinVerbs:
     def place_at(self, where: Where, side: LoggedSide, *, opened: bool = False) -> None:
         """Place a pin; one that is there already is taken in hand, by a swipe on both sides."""
         bench = self.bench
-        own = where if where.layer or not bench.chosen.layer else replace(
-            where, layer=bench.chosen.layer
-        )  # fmt: skip
+        own = at_a_level(bench.garment, where)
         found = pinned_at(bench.fitting, bench.garment, own, side)
         after: dict[str, Any] = {"between": (), "opened": opened, "kind": "", "edge": ""}
         if found is None:

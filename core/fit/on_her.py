@@ -31,6 +31,9 @@ HEIGHTS = {
 TOP = her.SHOULDER + 4
 """No garment is drawn higher than this: necks and collars are none of the pins' business."""
 
+SHORTEST = 40.0
+"""A dart whose ends are not said is drawn at least so long."""
+
 OFF_BODY = 1.06
 """How much wider than the body the garment is drawn, so that it is seen to lie over it."""
 
@@ -131,13 +134,17 @@ def on_her(garment: Garment, layer_id: str = "") -> OnHer:
             first = garment.levels[shown[0]]
             top = min(heights[shown[0]], max(heights[shown[0]] - first.down, TOP))
             half = _half_widths(garment, ring, heights, top)
-            outline = _mirrored(_edge(half, top, heights[shown[-1]]))
+            low = heights[shown[-1]]
+            legs = any(other.kind == "closed" and not _is_arm(other) for other in layer.rings)
+            outline = _mirrored(_edge(half, top, max(low, her.CROTCH) if legs else low))
             for face in FACES:
                 outlines[face].append(outline)
             lines += _half_lines(garment, layer.id, ring, heights, half, top)
             cuts += _cuts(garment, layer.id, ring)
         else:
             lines += _limb_lines(layer.id, ring, heights)
+            for face in FACES:
+                outlines[face] += _limbs(ring, heights)
     downs = sorted((garment.levels[name].down, y) for name, y in heights.items())
     return OnHer(
         outlines={face: tuple(shapes) for face, shapes in outlines.items()},
@@ -266,12 +273,14 @@ def _dart_lines(
     for level in levels:
         first, last = ends[level][piece.id]
         shares[level] = first + (last - first) * part
-    yield from _lines("dart", dart.id, dart.label, layer, shares, heights, half, least=90.0)
+    downs = sorted((level.down, heights[name]) for name, level in garment.levels.items())
+    ends_at = tuple(_read(end, downs) for end in (dart.top, dart.point) if end is not None)
+    yield from _lines("dart", dart.id, dart.label, layer, shares, heights, half, ends=ends_at)
 
 
 def _lines(
     what: What, place: str, label: str, layer: str, shares: Mapping[str, float],
-    heights: Mapping[str, float], half: Curve, least: float = 0.0, reach: float = her.FLOOR,
+    heights: Mapping[str, float], half: Curve, ends: Sequence[float] = (), reach: float = her.FLOOR,
 ) -> Iterator[LineOnHer]:  # fmt: skip
     """Yield a line on every face and side it is seen from."""
     if not shares:
@@ -288,9 +297,9 @@ def _lines(
             }
             curve = smooth([(y, x) for x, y in at.values()])
             top, bottom = min(y for _, y in at.values()), max(y for _, y in at.values())
-            if bottom - top < least:
-                top, bottom = top - least / 2, bottom + least / 2
-            top = min(top, reach)
+            top, bottom = min([top, reach, *ends]), max([bottom, *ends])
+            if bottom - top < SHORTEST:
+                bottom = top + SHORTEST
             points = _traced(shares, heights, half, sign, top, bottom, curve)
             yield LineOnHer(what, place, layer, label, side, face, points, at)  # type: ignore[arg-type]
 
@@ -338,7 +347,7 @@ def _cuts(garment: Garment, layer: str, ring: Ring) -> Iterator[CutOnHer]:
 
 def _limb_lines(layer: str, ring: Ring, heights: Mapping[str, float]) -> Iterator[LineOnHer]:
     """Yield the seams of a sleeve or a leg: the first one outside, the next inside."""
-    is_arm = any(name in ("upper_arm", "elbow", "wrist") for name in ring.levels)
+    is_arm = _is_arm(ring)
     for number, seam in enumerate(ring.seams):
         outside = number == 0 and len(ring.seams) > 1
         levels = [level for level in ring.levels_of(seam) if level in heights]
@@ -354,6 +363,24 @@ def _limb_lines(layer: str, ring: Ring, heights: Mapping[str, float]) -> Iterato
                 points = ((x, y - 30), (x, y + 30))
             for face in FACES:
                 yield LineOnHer("seam", seam.id, layer, seam.label, side, face, points, at)
+
+
+def _limbs(ring: Ring, heights: Mapping[str, float]) -> list[tuple[Spot, ...]]:
+    """Return the outlines of both sleeves, or of both legs from the fork down."""
+    is_arm = _is_arm(ring)
+    ys = [heights[level] for level in ring.levels if level in heights]
+    top, bottom = min([*ys, her.ARMPIT if is_arm else her.CROTCH]), max(ys)
+    if bottom - top < 2:
+        return []
+    at = [top + (bottom - top) * step / 40 for step in range(41)]
+    outer = [(_limb_x(y, is_arm, True), y) for y in at]
+    inner = [(_limb_x(y, is_arm, False), y) for y in reversed(at)]
+    left = (*outer, *inner)
+    return [left, tuple((-x, y) for x, y in left)]
+
+
+def _is_arm(ring: Ring) -> bool:
+    return any(name in ("upper_arm", "elbow", "wrist") for name in ring.levels)
 
 
 def _limb_x(y: float, is_arm: bool, outside: bool) -> float:

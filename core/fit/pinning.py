@@ -4,7 +4,7 @@
 of the day (``core.share.pinned``).
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Literal
 
 from core.fit.written import CannotLog, Part, change, entry_at, listed, put
@@ -53,6 +53,26 @@ def pinned_at(fitting: Fitting, garment: Garment, where: Where, side: LoggedSide
         if same and on and abs(height_of(pin, garment) - down) < SMALLEST_MM:
             return index
     return None
+
+
+def at_a_level(garment: Garment, where: Where) -> Where:
+    """Return a place on a zip's seam at its nearest level: only there is a zip told of.
+
+    Any other place is as it was.
+    """
+    if where.what != "seam" or where.down_mm is None:
+        return where
+    layer, down = garment.layer(where.layer) or garment.layers[0], where.down_mm
+    levels = [
+        level
+        for ring in layer.rings
+        if (seam := ring.seam(where.place)) is not None and seam.zip
+        for level in ring.levels_of(seam)
+    ]
+    if not levels:
+        return where
+    nearest = min(levels, key=lambda level: abs(garment.levels[level].down - down))
+    return replace(where, level=nearest, down_mm=None)
 
 
 def take_side(fitting: Part, garment: Garment, unit: Unit, index: int, side: LoggedSide) -> None:

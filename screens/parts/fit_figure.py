@@ -138,7 +138,8 @@ class FitFigure(FloatLayout):
         letters = sp(tokens.LINE[tokens.SMALL])
         tall = self.height - 2 * letters - dp(8)
         shapes = (*(line.points for line in worn.lines), *worn.outlines["front"])
-        widest = max([abs(x) for points in shapes for x, _ in points] + [230.0]) + 30
+        least = 380.0 if _has_arms(worn) else 230.0
+        widest = max([abs(x) for points in shapes for x, _ in points] + [least]) + 30
         scale = min(tall / (bottom - top), (self.width / 2 - dp(16)) / (2 * widest))
         foot = self.y + letters + dp(4) + (tall - (bottom - top) * scale) / 2
         self._faces = {
@@ -160,7 +161,7 @@ class FitFigure(FloatLayout):
     def _draw_face(self, group: InstructionGroup, worn: OnHer, face: Face) -> None:
         place = self._faces[face]
         her = figure(face)
-        arms = any(abs(x) > ARM and y < 840 for line in worn.lines for x, y in line.points)
+        arms = _has_arms(worn)
         _draw_body(group, her if arms else replace(her, body=her.body[:2]), place)
         group.add(Color(*colours.rule))
         half = self.width / 2
@@ -193,10 +194,12 @@ class FitFigure(FloatLayout):
                 self._write(name, left + half * side / 2, high, half / 2, line)
             self._write(face.capitalize(), left, low - line, half, line)
         last = None
+        if half < sp(170):  # there is no room for them between the faces
+            return
         for name, y in sorted(worn.levels.items(), key=lambda one: one[1]):
             at = self._faces["front"].at((0, y))[1]
             if last is None or last - at >= line:
-                label = worn.labels.get(name, name)
+                label = worn.labels.get(name, name).partition(",")[0]
                 self._write(label, self.center_x - half / 2, at, half, line)
                 last = at
 
@@ -336,6 +339,10 @@ class FitFigure(FloatLayout):
         else:
             where = Where(line.what, line.place, line.layer, "", self.worn.down_of(her_y))
         return Touched(where, line.side, line.label)
+
+
+def _has_arms(worn: OnHer) -> bool:
+    return any(abs(x) > ARM and y < 840 for line in worn.lines for x, y in line.points)
 
 
 def _same(pin: Touched, line: LineOnHer) -> bool:

@@ -19,6 +19,7 @@ from core.fit.amounts import (
 )
 from core.fit.pinning import (
     Where,
+    at_a_level,
     pinned_at,
     place_pin,
     remove_pin,
@@ -306,3 +307,11 @@ def test_a_pin_between_levels_is_told_from_the_nearest_one(bench):
     told = [nearest_level(bench.garment, pin) for pin in bench.fitting.pins]
     assert [level for level, _ in told] == ["waist", "hip", "hip"]
     assert [round(below / INCH, 3) for _, below in told] == [1, -1, 0]
+
+
+def test_a_zips_seam_is_pinned_at_its_nearest_level_and_no_other_seam_is(bench):
+    waist = bench.garment.levels["waist"].down
+    zipped = Where("seam", "centre_back", down_mm=waist + INCH)
+    assert at_a_level(bench.garment, zipped) == Where("seam", "centre_back", level="waist")
+    plain = Where("seam", "side", down_mm=waist + INCH)
+    assert at_a_level(bench.garment, plain) == plain
