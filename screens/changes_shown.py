@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, fields
 
+from core.changes.even_sides import Uneven, uneven_sides
 from core.changes.plan import plan_layers
 from core.lengths import Unit
 from core.records.answer import Plan
@@ -17,6 +18,8 @@ from screens.changes_sheet import asked_of
 from screens.shown import Chosen, OnTheBench
 
 LIST, PIECES = "list", "pieces"
+SHORT = (" short to let out; ", " short to take in; ")
+"""How the core tells a shortage with its ways out, which never waits behind a touch."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +56,8 @@ class BesideThem:
     to_sew: str = ""
     has_steps: bool = False
     ease_as_pinned: str = ""
+    uneven: tuple[Uneven, ...] = ()
+    shortages: tuple[str, ...] = ()
     panel: str = ""
     asked: Asked | None = None
     browsing: Browsing | None = None
@@ -82,10 +87,19 @@ def beside_them(bench: OnTheBench, chosen: OnChanges, layer: str, plan: Plan) ->
         to_sew=f"{count} step{'' if count == 1 else 's'}" if bench.fitting and count else "",
         has_steps=bool(bench.fitting and count),
         ease_as_pinned=pinned_ease(plan, bench.garment, unit).words,
+        uneven=_uneven(bench, plan),
+        shortages=tuple(said for said in plan.warnings if any(way in said for way in SHORT)),
         panel=chosen.panel,
         asked=asked_of(bench.garment.name) if chosen.panel == "ask" else None,
         browsing=chosen.browsing,
     )
+
+
+def _uneven(bench: OnTheBench, plan: Plan) -> tuple[Uneven, ...]:
+    """Return what was pinned unlike; where the tape leads, the pins move nothing."""
+    if bench.fitting is None or plan.lead == "tape":
+        return ()
+    return uneven_sides(bench.garment, bench.fitting, bench.file.unit)
 
 
 def _drawn(bench: OnTheBench, plan: Plan, layer: str, unit: Unit) -> tuple[DrawnPiece, ...]:

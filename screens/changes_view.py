@@ -13,6 +13,7 @@ from kivy.properties import (
     StringProperty,
 )
 
+from core.changes.even_sides import Uneven, even_out
 from core.errors import NotFound
 from core.file.fitting_file import FittingFile
 from screens import photo_edits
@@ -79,6 +80,8 @@ class ChangesView(View):
     to_sew = StringProperty()
     has_steps = BooleanProperty(False)
     ease_as_pinned = StringProperty()
+    uneven = ListProperty()
+    shortages = ListProperty()
     panel = StringProperty()
     asked = ObjectProperty(None, allownone=True)
     browsing = ObjectProperty(None, allownone=True)
@@ -102,6 +105,8 @@ class ChangesView(View):
         self.said = ""
         self._put(found.shown)
         self._put(found.beside)
+        open_anyway = found.beside.shortages
+        self.warnings = [said for said in found.shown.warnings if said not in open_anyway]
 
     def put_away(self) -> None:
         super().put_away()
@@ -145,6 +150,11 @@ class ChangesView(View):
     def choose_way(self, way: str) -> None:
         """Share out what the tape asks for in another way; the sewing table follows it."""
         self._change_fitting(lambda fitting: choose_way(fitting, way))
+
+    def even_out(self, uneven: Uneven) -> None:
+        """Give two sides that were pinned unlike half of their sum each."""
+        unit = self._at_fitting().file.unit
+        self._change_fitting(lambda fitting: even_out(fitting, uneven, unit))
 
     def keep_ease(self) -> None:
         """Keep the ease as pinned as hers, for the next garment."""

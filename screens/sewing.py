@@ -134,7 +134,7 @@ class SewingScreen(Page):
     """One step; the device stays awake as long as it is shown."""
 
     def __init__(self, **kwargs: Any) -> None:
-        self._slept = True
+        self._slept: bool | None = None
         super().__init__(**kwargs)
 
     def on_enter(self, *_: object) -> None:
@@ -142,7 +142,15 @@ class SewingScreen(Page):
         Window.allow_screensaver = False
 
     def on_leave(self, *_: object) -> None:
-        Window.allow_screensaver = self._slept
+        """Let the device sleep again as it did before."""
+        if self._slept is not None:
+            Window.allow_screensaver = self._slept
+            self._slept = None
+
+    def on_parent(self, _screen: object, parent: object) -> None:
+        """Do so too where the screen is taken away, for another passcode or other letters."""
+        if parent is None:
+            self.on_leave()
 
     def place_letter(self, whose: str, place: str, has_keys: bool) -> int:
         """Return how large the place is lettered: alone and short as large as whose side."""

@@ -136,7 +136,8 @@ def _whose(step: Step, place: Place | None) -> str:
 
 def _sentences(said: str, step: Step) -> tuple[str, ...]:
     """Return a step's sentences, without one that only says its place again."""
-    return tuple(one for one in _STOP.split(said) if one and one != f"{step.title}.")
+    titles = (f"{step.title}.", f"{step.title}, her {step.side}.")
+    return tuple(one for one in _STOP.split(said) if one and one not in titles)
 
 
 def _sums(step: Step) -> tuple[str, ...]:

@@ -1,4 +1,4 @@
-"""What the changes lead to: another way of sharing, the pieces, the sheet, the sewing table, ease."""
+"""What the changes lead to: another way of sharing, the pieces, the sheet, sewing, ease kept."""
 
 import copy
 
@@ -169,6 +169,27 @@ def test_the_ease_as_pinned_is_kept_as_hers(changes, tmp_path):
         "bust": "2", "waist": "1 1/2", "top_hip": "1 1/8", "hip": "2 1/2"}  # fmt: skip
     hand.tap(hand.ids.head.ids.undo)
     assert kept(tmp_path / "data", DEMO_ID) == DEMO
+
+
+def test_sides_pinned_unlike_are_evened_by_touch_and_the_list_follows(changes, tmp_path):
+    from screens.changes_way import UnevenLine
+
+    hand = changes()
+    (line,) = hand.all(UnevenLine)
+    assert line.row.words.endswith("Even: let out 3/16 each.")
+    hand.tap(line.ids.even)
+    pins = fitting_kept(tmp_path)["pins"]
+    assert [(pin["side"], pin["gap"]) for pin in pins[4:]] == [("left", "3/8"), ("right", "3/8")]
+    assert not hand.all(UnevenLine)
+    assert any("Side seam, both sides alike" in text for text in hand.texts())
+
+
+def test_a_shortage_stands_open_with_its_ways_out(changes):
+    hand = changes()
+    (short,) = hand.app.room.view.shortages
+    assert short.startswith("Outer, hip: 1/4 short to let out; ")
+    assert short in hand.texts()
+    assert " or " in short
 
 
 def test_a_step_tells_the_amounts_between_the_levels_with_its_sums(changes):

@@ -231,6 +231,12 @@ def test_the_device_stays_awake_and_she_comes_back_to_the_same_step(begin, windo
     hand.app.room.open_client(DEMO_ID, "sewing")
     hand.frames(3)
     assert at(hand) == CENTRE
+    hand.app.room.set(text="large")  # the screens are made anew
+    hand.frames(3)
+    assert at(hand) == CENTRE
+    assert window.allow_screensaver is False
+    hand.app.room.go("changes")
+    assert window.allow_screensaver == awake
 
 
 def test_why_opens_the_sums_and_the_way_back_closes_them(begin):
