@@ -27,6 +27,7 @@ from screens.parts import (
     head,
     piece_sheet,
     row_list,
+    stages,
     sum_sheet,
 )
 from screens.parts.press import OpenRow, Press
@@ -34,7 +35,7 @@ from screens.parts.sum_flow import FlowList
 from screens.parts.upright import Upright, bring_into_sight
 
 __all__ = ["DraftScreen", "caution", "draft_list", "draft_name", "draft_table", "head", "looks",
-           "piece_sheet", "row_list", "sum_sheet"]  # fmt: skip
+           "piece_sheet", "row_list", "stages", "sum_sheet"]  # fmt: skip
 
 DIGITS = "0123456789.,"
 STEPS = {"+": 1, "-": -1}

@@ -170,6 +170,10 @@ class Workroom(EventDispatcher):
         """Go on to another screen; the way back leads here."""
         return self.attempt(lambda: self._go(Seen(screen, chosen, self.client_id)))
 
+    def beside(self, screen: str, chosen: Any = None) -> bool:
+        """Show another side of the same work; the way back leads where it led before."""
+        return self.attempt(lambda: self._turn(Seen(screen, chosen, self.client_id)))
+
     def back(self) -> bool:
         """Go back the way she came, in the end to the first screen; tell whether there was one.
 

@@ -59,6 +59,7 @@ class DraftDesk(View):
     name = "draft"
 
     page = StringProperty("")
+    garment = StringProperty("")
     title_line = StringProperty("")
     title = StringProperty("")
     layers = ListProperty()
@@ -108,12 +109,13 @@ class DraftDesk(View):
         self.start, self.sheet, self.details = shown.start, shown.sheet, shown.details
         self._shown = shown.widths
         self._put(shown.widths)
-        self.page = self.chosen.page
+        self.page, self.garment = self.chosen.page, self.chosen.garment
         self.verbs = VERBS.get(self.page, ())
 
     def put_away(self) -> None:
         super().put_away()
         self.keys, self.typed_words, self.page, self.said = None, "", "", ""
+        self.garment = ""
         self.start, self.details, self.sheet = StartShown(), (), ()
         self._shown = WidthsShown(Drafting())
         self._put(self._shown)
