@@ -33,7 +33,7 @@ class LeadChoice(Press):
     owner = ObjectProperty(None, allownone=True, rebind=True)
 
 
-class EaseKey(Press):
+class PinnedEaseKey(Press):
     """Keeps the ease as pinned as hers."""
 
     row = ObjectProperty(None, allownone=True)

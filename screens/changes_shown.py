@@ -55,7 +55,7 @@ class BesideThem:
     no_pieces: str = ""
     to_sew: str = ""
     has_steps: bool = False
-    ease_as_pinned: str = ""
+    has_ease: bool = False
     uneven: tuple[Uneven, ...] = ()
     shortages: tuple[str, ...] = ()
     panel: str = ""
@@ -86,7 +86,7 @@ def beside_them(bench: OnTheBench, chosen: OnChanges, layer: str, plan: Plan) ->
         no_pieces="" if drawn else "No piece of this layer is changed.",
         to_sew=f"{count} step{'' if count == 1 else 's'}" if bench.fitting and count else "",
         has_steps=bool(bench.fitting and count),
-        ease_as_pinned=pinned_ease(plan, bench.garment, unit).words,
+        has_ease=bool(pinned_ease(plan, bench.garment, unit)),
         uneven=_uneven(bench, plan),
         shortages=tuple(said for said in plan.warnings if any(way in said for way in SHORT)),
         panel=chosen.panel,

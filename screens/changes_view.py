@@ -79,7 +79,7 @@ class ChangesView(View):
     no_pieces = StringProperty()
     to_sew = StringProperty()
     has_steps = BooleanProperty(False)
-    ease_as_pinned = StringProperty()
+    has_ease = BooleanProperty(False)
     uneven = ListProperty()
     shortages = ListProperty()
     panel = StringProperty()
