@@ -8,10 +8,11 @@ from kivy.properties import ObjectProperty
 from core.body.keypad import BACK, CLEAR, POINTS
 from screens.fitting_desk import FitDesk
 from screens.page import Page
-from screens.parts import fit_moments, head, row_list
+from screens.parts import fit_moments, head, row_list, stages
 from screens.parts.word_key import WordKey
 
-__all__ = ["FitDesk", "FittingScreen", "MomentKey", "fit_moments", "head", "row_list"]
+__all__ = ["FitDesk", "FittingScreen", "MomentKey", "fit_moments", "head", "row_list",
+           "stages"]  # fmt: skip
 
 BACKSPACE, DELETE, ENTER = 8, 127, (13, 271)
 

@@ -93,6 +93,7 @@ class FittingPage:
 
     line: str = ""
     title: str = ""
+    garment: str = ""
     moment: str = ""
     moments: tuple[WordRow, ...] = ()
     body: Any = None

@@ -93,7 +93,7 @@ class FittingView(PhotoVerbs, View):
     def _unfitted(self, file: FittingFile, chosen: Chosen, today: date) -> FittingPage:
         garment = garment_of(file, chosen)
         line = line_of(file, garment, None, today)
-        return FittingPage(line, garment.name, "begin", (), begin_page(garment))
+        return FittingPage(line, garment.name, garment.id, "begin", (), begin_page(garment))
 
     def _page(self, bench: Bench, today: date) -> FittingPage:
         moment = bench.chosen.moment
@@ -101,6 +101,7 @@ class FittingView(PhotoVerbs, View):
         return FittingPage(
             line=line_of(bench.file, bench.garment, bench.fitting, today),
             title=bench.garment.name,
+            garment=bench.garment.id,
             moment=moment,
             moments=moment_keys(moment),
             body=self._body(bench, today),

@@ -15,7 +15,7 @@ from screens.parts.upright import bring_into_sight
 __all__ = ["BeforePanel", "BeginPanel", "KeptField", "field", "fit_keys", "upright"]
 
 
-class StageKey(FitWord):
+class WhichFittingKey(FitWord):
     """A stage, or her own word for one."""
 
     verb = "set_stage"
