@@ -12,6 +12,9 @@ from screens.client_shown import PhotoShown
 from screens.fitting_page import Bench, WordRow
 from screens.rows import day
 
+TIES = 10
+"""So many pins are offered to tie a mark to: those placed last."""
+
 NO_CONSENT = "She has not agreed to photos: ask her on her own page, then they can be taken."
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +58,7 @@ def look_page(bench: Bench, agreed: bool) -> LookPage:
         before_words=f"On {day(last.on)}" if last and last.on and same else "Last time",
         ties=tuple(
             WordRow(str(index), str(index + 1), chosen=bench.chosen.pin == index)
-            for index in range(len(bench.fitting.pins))
+            for index in range(max(0, len(bench.fitting.pins) - TIES), len(bench.fitting.pins))
         ),
         browsing=bench.chosen.browsing,
     )  # fmt: skip

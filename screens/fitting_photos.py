@@ -1,6 +1,7 @@
 """Photos at a fitting: taken or chosen without leaving it, marked with a finger, tied to pins."""
 
 from pathlib import Path
+from shutil import rmtree
 from typing import Any
 
 from core.errors import WorkroomError
@@ -39,7 +40,7 @@ class PhotoVerbs(LogVerbs):
         if not self.agreed:
             self.room.say(NotAgreed(NO_CONSENT))
         elif can_take():
-            self.room.attempt(lambda: take(lambda path: self._keep(path, view)))
+            self.room.attempt(lambda: take(lambda path: self._keep_taken(path, view)))
         else:
             self.room.attempt(lambda: self._look(beginning(), view))
 
@@ -60,6 +61,12 @@ class PhotoVerbs(LogVerbs):
         at = self.bench.at
         here = AtChanges(garment=at.garment, fitting=at.fitting)
         keep_photo(self.room, self.room.seen(), path, view, here)
+
+    def _keep_taken(self, path: Path, view: str) -> None:
+        """Keep what the camera took; its own file goes once that is read, in turn."""
+        self._keep(path, view)
+        self.room.aside.run("Tidying up", lambda _: rmtree(path.parent, ignore_errors=True),
+                            lambda _: None, self.room.say)  # fmt: skip
 
     def show_photo(self, at: int) -> None:
         """Show a photo large; touched again, all of them."""

@@ -406,6 +406,45 @@ def test_a_photo_chosen_from_the_device_is_kept_and_marked_with_a_finger(
     assert hand.page.body.photo is None
 
 
+def test_what_the_camera_took_is_kept_and_its_own_file_is_gone(
+    fitting, folder, tmp_path, monkeypatch
+):
+    from screens import fitting_photos
+
+    taken = tmp_path / "camera" / "taken.jpg"
+    taken.parent.mkdir()
+    Image.new("RGB", (64, 48), "navy").save(taken)
+    monkeypatch.setattr(fitting_photos, "can_take", lambda: True)
+    monkeypatch.setattr(fitting_photos, "take", lambda then: then(taken))
+    hand = fitting(client(today()), {"moment": "look"})
+    hand.word("Her left")
+    hand.wait()
+    assert [photo["view"] for photo in last(folder)["photos"]] == ["her left"]
+    assert not taken.exists()
+
+
+def test_of_sixty_pins_the_last_is_seen_and_read(fitting, folder):
+    many = [{"seam": "side", "side": "both", "down": str(12 + number / 4)} for number in range(60)]
+    hand = fitting(client(today(pins=many)), {"moment": "pin"})
+    assert hand.page.body.last.startswith("60: side seam, both sides, ")
+    hand.moment("Read off")
+    assert hand.page.body.counted == "0 of 60 pins read"
+    hand.app.room.view.choose(pin=59)
+    hand.frames(1)
+    hand.press("1/8")
+    hand.go_on()
+    assert pins(folder)[59]["pinch"] == "1/8"
+    assert hand.page.body.pin.index == 0
+
+
+def test_in_centimetres_a_tenth_closes_the_number_and_the_hem_steps_on(fitting, folder):
+    hand = fitting(client(today()) | {"unit": "cm"}, {"moment": "hem"})
+    hand.press("2", "3", ".5")
+    hand.press("2", "3", ".0")
+    assert [point["floor"] for point in last(folder)["hem"]["points"]] == ["23.5", "23"]
+    assert hand.page.keys.title == "Floor to hem, her left"
+
+
 def test_the_photos_of_two_fittings_stand_beside_each_other(fitting, folder):
     document = client(FULL)
     put_photos(folder, document)
