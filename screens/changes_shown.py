@@ -1,5 +1,6 @@
 """What is chosen on the changes, and what shows there beside the levels, the pins and the list."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, fields
 
 from core.changes.even_sides import Uneven, uneven_sides
@@ -8,8 +9,9 @@ from core.lengths import Unit
 from core.records.answer import Plan
 from core.said.step_drawn import moved_parts
 from core.said.ways_told import WayTold, moved_without_pin, ways_told
+from core.sewn.ticked_steps import Tick, ticks_of, with_side
 from core.sheet.piece_moves import MovedPiece, moved_pieces
-from core.sheet.step_places import way_of
+from core.sheet.step_places import step_places, way_of
 from core.wording import listed
 from screens.asked import Asked
 from screens.browsing import Browsing
@@ -55,6 +57,8 @@ class BesideThem:
     no_pieces: str = ""
     to_sew: str = ""
     has_steps: bool = False
+    ticked: tuple[bool, ...] = ()
+    sewn_otherwise: str = ""
     has_ease: bool = False
     uneven: tuple[Uneven, ...] = ()
     shortages: tuple[str, ...] = ()
@@ -77,15 +81,18 @@ def beside_them(bench: OnTheBench, chosen: OnChanges, layer: str, plan: Plan) ->
     unit = bench.file.unit
     drawn = _drawn(bench, plan, layer, unit) if chosen.shows == PIECES else ()
     free = moved_without_pin(plan, bench.file, unit) if bench.fitting and bench.fitting.pins else ()
-    count = len(plan.steps)
+    ticks = _ticks(bench, plan)
+    left = sum(not tick.done for tick in ticks)
     return BesideThem(
         ways=ways_told(bench.file, plan, way_of(plan), unit),
         unpinned=f"Moved without a pin: {listed(free)}. Try on first." if free else "",
         shows=chosen.shows,
         drawn=drawn,
         no_pieces="" if drawn else "No piece of this layer is changed.",
-        to_sew=f"{count} step{'' if count == 1 else 's'}" if bench.fitting and count else "",
-        has_steps=bool(bench.fitting and count),
+        to_sew=f"{left} step{'' if left == 1 else 's'}" if left else "all done" if ticks else "",
+        has_steps=bool(ticks),
+        ticked=tuple(tick.done for tick in ticks),
+        sewn_otherwise=_sewn_otherwise(plan, ticks),
         has_ease=bool(pinned_ease(plan, bench.garment, unit)),
         uneven=_uneven(bench, plan),
         shortages=tuple(said for said in plan.warnings if any(way in said for way in SHORT)),
@@ -100,6 +107,24 @@ def _uneven(bench: OnTheBench, plan: Plan) -> tuple[Uneven, ...]:
     if bench.fitting is None or plan.lead == "tape":
         return ()
     return uneven_sides(bench.garment, bench.fitting, bench.file.unit)
+
+
+def _ticks(bench: OnTheBench, plan: Plan) -> tuple[Tick, ...]:
+    """Return how each step of the list stands; without a fitting nothing is sewn."""
+    if bench.fitting is None:
+        return ()
+    found = step_places(plan, bench.file, bench.file.unit)
+    written = bench.place.fitting_in(bench.file.data)
+    return ticks_of(plan, found, written, bench.file.unit)
+
+
+def _sewn_otherwise(plan: Plan, ticks: Sequence[Tick]) -> str:
+    """Return what was ticked off with other amounts than the list has now."""
+    steps = [with_side(step).lower() for step, tick in zip(plan.steps, ticks, strict=True)
+             if tick.otherwise]  # fmt: skip
+    if not steps:
+        return ""
+    return f"Ticked off with other amounts than these: {listed(steps)}. Sew and tick it again."
 
 
 def _drawn(bench: OnTheBench, plan: Plan, layer: str, unit: Unit) -> tuple[DrawnPiece, ...]:

@@ -79,6 +79,8 @@ class ChangesView(View):
     no_pieces = StringProperty()
     to_sew = StringProperty()
     has_steps = BooleanProperty(False)
+    ticked = ListProperty()
+    sewn_otherwise = StringProperty()
     has_ease = BooleanProperty(False)
     uneven = ListProperty()
     shortages = ListProperty()
@@ -105,6 +107,9 @@ class ChangesView(View):
         self.said = ""
         self._put(found.shown)
         self._put(found.beside)
+        if found.beside.ticked:
+            self.steps = [replace(row, done=done) for row, done in
+                          zip(found.shown.steps, found.beside.ticked, strict=True)]  # fmt: skip
         open_anyway = found.beside.shortages
         self.warnings = [said for said in found.shown.warnings if said not in open_anyway]
 

@@ -40,13 +40,14 @@ class LevelRow:
 
 @dataclass(frozen=True, slots=True)
 class StepRow:
-    """One step of the list: its first sentence, and the rest of it."""
+    """One step of the list: its first sentence, and the rest of it; ``done`` once ticked off."""
 
     number: str
     title: str
     text: str
     sum: str = ""
     cautions: tuple[str, ...] = ()
+    done: bool = False
 
 
 _MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August",

@@ -171,6 +171,31 @@ def test_the_ease_as_pinned_is_kept_as_hers(changes, tmp_path):
     assert kept(tmp_path / "data", DEMO_ID) == DEMO
 
 
+def test_what_is_ticked_off_shows_in_the_list_and_later_pins_are_told(changes, tmp_path):
+    hand = changes()
+    assert hand.ids.to_sew.text == "Sew, 11 steps"
+    hand.tap(hand.ids.to_sew)
+    for _ in range(4):
+        hand.app.room.view.done()
+    hand.key("back")
+    assert [row.done for row in hand.app.room.view.steps] == [True] * 4 + [False] * 7
+    assert hand.ids.to_sew.text == "Sew, 7 steps"
+    assert hand.ids.sewn_otherwise.text == ""
+    hand.app.room.view.take_pin(1)
+    hand.app.room.view.step_pin(1)
+    hand.frames(2)
+    assert hand.ids.sewn_otherwise.text == (
+        "Ticked off with other amounts than these: side seam, her left. Sew and tick it again.")
+    hand.tap(hand.ids.to_sew)
+    hand.app.room.view._go_to(3)
+    hand.frames(130)  # what was ticked last can be taken back for two seconds
+    assert "Sewn before, with other amounts" in hand.texts()
+    hand.app.room.view.done()
+    hand.key("back")
+    assert hand.ids.sewn_otherwise.text == ""
+    assert len(fitting_kept(tmp_path)["done"]) == 3  # the dart's two sides, and her left
+
+
 def test_sides_pinned_unlike_are_evened_by_touch_and_the_list_follows(changes, tmp_path):
     from screens.changes_way import UnevenLine
 
