@@ -51,8 +51,9 @@ def ways_told(
         return ()
     garment = file.garment(plan.garment)
     fitting = None if plan.fitting is None else fitting_of(garment, plan.fitting)
+    differ = {option.way for option in plan.options}
     told, seen = [], []
-    for way in (chosen, *(way for way in WAYS if way != chosen)):
+    for way in (chosen, *(way for way in WAYS if way != chosen and way in differ)):
         layers = plan_layers(file, garment, fitting, plan.lead, way)
         moves = [(move.seam, move.dart, move.side, move.edge, move.level, move.move)
                  for layer in layers for move in moves_of(layer) if move.move]  # fmt: skip
