@@ -4,9 +4,11 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from core.fit.amounts import kind_of
+from core.fit.laid_flat import LaidFlat, laid_flat
 from core.fit.marks import marks_of
 from core.fit.on_her import OnHer, on_her
 from core.fit.pinning import Where
+from core.fit.written import garment_in
 from core.records.fitting import LoggedSide
 from core.records.garment import Garment
 from screens.fitting_page import Bench
@@ -18,7 +20,7 @@ from screens.parts.fit_figure import PinOnHer
 class FigureShown:
     """What the figure is given."""
 
-    worn: OnHer
+    worn: OnHer | LaidFlat
     pins: tuple[PinOnHer, ...]
     marks: tuple[PinOnHer, ...]
 
@@ -37,7 +39,13 @@ def figure_of(bench: Bench) -> FigureShown:
         )
         for index, pin in enumerate(bench.fitting.pins)
     )
-    return FigureShown(_worn(bench.garment), pins, _marks(bench) if moment == "marks" else ())
+    worn = _flat(bench) if bench.chosen.pieces else _worn(bench.garment)
+    return FigureShown(worn, pins, _marks(bench) if moment == "marks" else ())
+
+
+def _flat(bench: Bench) -> LaidFlat:
+    """Return the pieces; worked out once for a garment, as it is read anew at each change."""
+    return laid_flat(bench.garment, garment_in(bench.file.data, bench.at.garment), bench.unit)
 
 
 @lru_cache(maxsize=4)

@@ -121,15 +121,17 @@ def _sides(bench: Bench, pin: Pin | None) -> tuple[WordRow, ...]:
 
 
 def _pin_keys(bench: Bench, pin: Pin | None) -> tuple[WordRow, ...]:
-    """Return the keys under the last pin; without one there are none."""
+    """Return the keys under the last pin; without one only the pieces."""
+    pieces = WordRow("pieces", "Pieces", chosen=bench.chosen.pieces)
     if pin is None:
-        return ()
+        return (pieces,)
     several = len(bench.garment.layers) > 1
     through = (WordRow("through", "Through all", chosen=pin.through),)
     return (
         WordRow("amount", "Amount", chosen=bench.chosen.opened),
         *(through if several else ()),
         WordRow("remove", "Remove"),
+        pieces,
     )
 
 

@@ -20,11 +20,12 @@ from kivy.properties import ObjectProperty
 from kivy.uix.floatlayout import FloatLayout
 
 from core.figure.figure import figure
+from core.fit.laid_flat import LaidFlat
 from core.fit.on_her import FACES, Face, LineOnHer, OnHer
 from core.fit.pinning import Where
 from core.records.fitting import LoggedSide
 from screens import tokens
-from screens.parts.figure import _draw_body
+from screens.parts.figure import _draw_body, _triangles
 from screens.parts.words import Words
 from screens.tokens import colours
 
@@ -36,6 +37,7 @@ HOLD_S = 0.45
 ARM = 215.0
 """A seam further out than this (mm) is a sleeve's: only then are her arms drawn."""
 
+RIM = 30.0
 ABOVE, BELOW = 130.0, 70.0
 """How much of her is seen over and under the garment (mm)."""
 
@@ -65,10 +67,11 @@ class PinOnHer:
 class _Face:
     """Where millimetres of one face stand on the screen."""
 
-    def __init__(self, face: Face, middle: float, foot: float, scale: float, bottom: float):
+    def __init__(self, face: Face, middle: float, foot: float, scale: float, bottom: float,
+                 turn: float):
         self.face, self.scale = face, scale
         self._middle, self._foot, self._bottom = middle, foot, bottom
-        self._turn = 1.0 if face == "front" else -1.0
+        self._turn = turn
 
     def at(self, point: tuple[float, float]) -> tuple[float, float]:
         x, y = point
@@ -87,7 +90,8 @@ class _Face:
 class FitFigure(FloatLayout):
     """``on_pick(spots, piece)``: a touch; ``on_swipe(spots)``: across; ``on_hold``: a long touch.
 
-    ``worn`` is an ``OnHer``, ``pins`` what is pinned (``PinOnHer``), ``marks`` the same for marks.
+    ``worn`` is an ``OnHer``, or the pieces ``LaidFlat``; ``pins`` what is pinned (``PinOnHer``),
+    ``marks`` the same for marks.
     """
 
     worn = ObjectProperty(None, allownone=True)
@@ -134,16 +138,20 @@ class FitFigure(FloatLayout):
 
     def _place(self, worn: OnHer) -> None:
         ys = [y for shape in worn.outlines["front"] for _, y in shape] or [*worn.levels.values()]
+        flat = isinstance(worn, LaidFlat)
         top, bottom = min(ys) - ABOVE, max(*ys, *worn.levels.values()) + BELOW
+        if flat:
+            top, bottom = min(ys) - RIM, max(ys) + RIM
         letters = sp(tokens.LINE[tokens.SMALL])
         tall = self.height - 2 * letters - dp(8)
         shapes = (*(line.points for line in worn.lines), *worn.outlines["front"])
         least = 380.0 if _has_arms(worn) else 230.0
-        widest = max([abs(x) for points in shapes for x, _ in points] + [least]) + 30
+        widest = max([abs(x) for points in shapes for x, _ in points] + [least]) + RIM
         scale = min(tall / (bottom - top), (self.width / 2 - dp(16)) / (2 * widest))
         foot = self.y + letters + dp(4) + (tall - (bottom - top) * scale) / 2
         self._faces = {
-            face: _Face(face, self.x + self.width * (number + 0.5) / 2, foot, scale, bottom)
+            face: _Face(face, self.x + self.width * (number + 0.5) / 2, foot, scale, bottom,
+                        1.0 if flat or face == "front" else -1.0)
             for number, face in enumerate(FACES)
         }
         self._seen = (foot, foot + (bottom - top) * scale)
@@ -160,6 +168,9 @@ class FitFigure(FloatLayout):
 
     def _draw_face(self, group: InstructionGroup, worn: OnHer, face: Face) -> None:
         place = self._faces[face]
+        if isinstance(worn, LaidFlat):
+            self._draw_pieces(group, worn, face)
+            return
         her = figure(face)
         arms = _has_arms(worn)
         _draw_body(group, her if arms else replace(her, body=her.body[:2]), place)
@@ -179,11 +190,39 @@ class FitFigure(FloatLayout):
                 group.add(Color(*(colours.soft if line.what == "dart" else colours.ink)))
                 group.add(Line(points=place.flat(line.points), width=dp(1.3)))
 
+    def _draw_pieces(self, group: InstructionGroup, worn: LaidFlat, face: Face) -> None:
+        """Draw the pieces of one half as they are stitched, each seam and dart thick."""
+        place = self._faces[face]
+        for outline in worn.outlines[face]:
+            group.add(Color(*colours.sheet))
+            for corners in _triangles(outline):
+                vertices = [part for x, y in map(place.at, corners) for part in (x, y, 0, 0)]
+                group.add(Mesh(vertices=vertices, indices=range(len(corners)), mode="triangle_fan"))
+            group.add(Color(*colours.edge))
+            group.add(Line(points=place.flat(outline), close=True, width=1.01))
+        for line in worn.lines:
+            if line.face == face:
+                group.add(Color(*(colours.soft if line.what == "dart" else colours.ink)))
+                group.add(Line(points=place.flat(line.points), width=dp(1.5)))
+
+    def _write_halves(self, worn: LaidFlat) -> None:
+        """Name her two halves, and the pieces on them."""
+        _, high = self._seen
+        half, line = self.width / 2, sp(tokens.LINE[tokens.SMALL])
+        for number, text in enumerate(NAMES["front"]):
+            self._write(text, self.x + half * number, high, half, line)
+        for face, name, spot in worn.names:
+            x, y = self._faces[face].at(spot)
+            self._write(name, x - half / 2, y, half, line)
+
     def _write_names(self, worn: OnHer) -> None:
         """Name her sides over each face, the faces under them, and the levels between."""
         for words in self._words:
             self.remove_widget(words)
         self._words = []
+        if isinstance(worn, LaidFlat):
+            self._write_halves(worn)
+            return
         low, high = self._seen
         half, line = self.width / 2, sp(tokens.LINE[tokens.SMALL])
         for number, face in enumerate(FACES):
@@ -229,7 +268,7 @@ class FitFigure(FloatLayout):
         return found
 
     def _on_face(self, where: Where, side: str, face: Face) -> tuple[float, float] | None:
-        worn: OnHer = self.worn
+        worn: OnHer | LaidFlat = self.worn
         y = worn.levels.get(where.level)
         if y is None:
             y = worn.y_of(where.down_mm or 0.0)
@@ -238,6 +277,9 @@ class FitFigure(FloatLayout):
                        None)  # fmt: skip
             if cut is None or cut.face != face:
                 return None
+            if isinstance(worn, LaidFlat):
+                spot = worn.middle(where.place, face, y)
+                return self._faces[face].at(spot) if spot is not None else None
             middle = sum(cut.shares) / 2
             across = middle if face == "front" else 1 - middle
             x = worn.half_width.at(y) * min(across * 2, 0.92) * (1 if side == "left" else -1)

@@ -9,6 +9,7 @@ import pytest
 
 from core.figure import standard_body as her
 from core.file.fitting_file import read_document
+from core.fit.laid_flat import laid_flat
 from core.fit.on_her import OFF_BODY, on_her
 
 DRAFTS = sorted((Path(__file__).parents[1] / "data" / "drafts").glob("*.json"))
@@ -98,3 +99,51 @@ def test_every_seam_and_dart_of_the_worked_drafts_can_be_touched(path):
             assert all(her.NAPE < y <= her.FLOOR for _, y in one.at.values())
             for x, y in one.at.values():
                 assert one.x(y) == pytest.approx(x, abs=6)
+
+
+@pytest.fixture
+def flat():
+    document = copy.deepcopy(SKIRT)
+    garment = read_document(document).garments[0]
+    return laid_flat(garment, document["garments"][0], "mm")
+
+
+def test_laid_flat_each_half_has_its_pieces_with_the_seams_at_their_edges(flat):
+    assert [(one.cut.place, one.cut.side) for one in flat.pieces] == [
+        *((name, "right") for name in ("one", "two", "three", "four")),
+        *((name, "left") for name in ("one", "two", "three", "four")),
+    ]
+    edges = [one for one in flat.lines if (one.place, one.face) == ("first", "back")]
+    assert len(edges) == 2  # the back edge of the first gore, and the front edge of the second
+    across = [one.at["waist"][0] for one in edges]
+    widths = [one.at["hip"][0] - one.at["waist"][0] for one in edges]
+    assert across[1] > across[0]
+    # 30 wider at the hip: all of it on the far edge of a gore on the fold, else half on each
+    assert widths == [pytest.approx(30), pytest.approx(-15)]
+
+
+def test_laid_flat_her_right_half_is_the_left_one_mirrored(flat):
+    left, right = (sorted(x for one in flat.lines if one.face == face for x, _ in one.points)
+                   for face in ("back", "front"))  # fmt: skip
+    assert left == pytest.approx([-x for x in reversed(right)])
+
+
+def test_laid_flat_a_touch_on_a_piece_finds_it_and_heights_go_both_ways(flat):
+    for one in flat.pieces:
+        x, y = flat.middle(one.cut.place, one.cut.face, flat.levels["hip"])
+        assert flat.cut_at(one.cut.face, x, y) == one.cut
+    assert flat.down_of(flat.y_of(123.0)) == pytest.approx(123.0)
+    assert flat.cut_at("front", 0.0, -900.0) is None
+
+
+@pytest.mark.parametrize("path", DRAFTS, ids=lambda path: path.stem)
+def test_every_seam_and_dart_of_the_worked_drafts_lies_on_a_piece(path):
+    document = json.loads(path.read_text(encoding="utf-8"))
+    garment = read_document(document).garments[0]
+    for layer in garment.layers:
+        laid = laid_flat(garment, document["garments"][0], "in", layer.id)
+        there = {(one.what, one.place, one.face) for one in laid.lines}
+        for ring in layer.rings:
+            names = [("seam", seam.id) for seam in ring.seams if ring.levels_of(seam)]
+            names += [("dart", dart.id) for piece in ring.pieces for dart in piece.darts]
+            assert {(*name, face) for name in names for face in ("front", "back")} <= there

@@ -525,6 +525,22 @@ def _levels(folder):
     return [row for row in level_rows(plan.levels, "outer", "in") if row.wanted]
 
 
+def test_on_the_pieces_laid_flat_a_touch_on_an_edge_places_a_pin_too(fitting, folder):
+    hand = fitting(client(today()), {"moment": "pin"})
+    hand.word("Pieces")
+    assert {"her right", "her left", "Front", "Back"} <= set(hand.texts())
+    hand.touch("seam", "side", "hip", "right")
+    hand.touch("dart", "back_waist", "waist", "left")
+    hand.drag(*(hand.place("seam", "side", "waist", side) for side in ("right", "left")))
+    assert pins(folder) == [
+        {"seam": "side", "side": "right", "level": "hip"},
+        {"dart": "back_waist", "side": "left", "level": "waist"},
+        {"seam": "side", "side": "both", "level": "waist"},
+    ]
+    hand.word("Pieces")
+    assert hand.place("seam", "side", "hip", "right")
+
+
 def test_a_second_touch_on_a_pin_takes_it_in_hand_and_places_no_other(fitting, folder):
     hand = fitting(client(today()), {"moment": "pin"})
     hand.touch("seam", "side", "waist", "left")
