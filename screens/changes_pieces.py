@@ -8,7 +8,7 @@ from typing import Any
 from kivy.clock import Clock
 from kivy.graphics import Color, Line, Mesh
 from kivy.lang import Builder
-from kivy.metrics import dp
+from kivy.metrics import dp, sp
 from kivy.properties import ColorProperty, ListProperty, NumericProperty, ObjectProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.stencilview import StencilView
@@ -27,6 +27,9 @@ Box = tuple[float, float, float, float]
 
 BESIDE = 84
 """Room for an amount at each side of a piece (dp)."""
+
+APART = 40
+"""How far two amounts stand from each other at least (sp)."""
 
 MOST = 6.0
 STEP = 1.5
@@ -172,7 +175,7 @@ class MovesSheet(StencilView):
             (line,) = lines_of(amount.text, AMOUNT, float("inf"))
             x, y = placed.at((_outermost(one, amount.at, amount.outwards), amount.at[1]))
             if amount.outwards in last:
-                y = min(y, last[amount.outwards] - dp(36))
+                y = min(y, last[amount.outwards] - sp(APART))
             last[amount.outwards] = y
             x += amount.outwards * dp(12)
             x -= width_of_line(line, AMOUNT) if amount.outwards < 0 else 0
