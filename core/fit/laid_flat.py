@@ -46,14 +46,14 @@ class CutFlat:
 
 @dataclass(frozen=True, slots=True)
 class LaidFlat:
-    """The pieces of a layer, both halves; the names stand on them."""
+    """The pieces of a layer, both halves; each name with where it stands and its piece's width."""
 
     outlines: Mapping[Face, tuple[tuple[Spot, ...], ...]]
     lines: tuple[LineOnHer, ...]
     pieces: tuple[CutFlat, ...]
     levels: Mapping[str, float]
     labels: Mapping[str, str]
-    names: tuple[tuple[Face, str, Spot], ...]
+    names: tuple[tuple[Face, str, Spot, float], ...]
     lowered: float
 
     @property
@@ -95,7 +95,7 @@ def laid_flat(
     shown: dict[Face, list[tuple[Spot, ...]]] = {face: [] for face in FACES}
     lines: list[LineOnHer] = []
     pieces: list[CutFlat] = []
-    names: list[tuple[Face, str, Spot]] = []
+    names: list[tuple[Face, str, Spot, float]] = []
     lowered = 0.0
     for face, side in HALVES:
         table = lay_out_pieces([one for one in outlines if one.side in (None, side)], garment,
@@ -112,7 +112,7 @@ def laid_flat(
             lines += _lines(garment, layer, laid.outline, edges, face, side, moved, turn)
             left, top, right, bottom = laid.outline.bounds
             spot = ((left + right) / 2, top + (bottom - top) * 0.8)
-            names += [(face, laid.outline.label, _moved((spot,), moved, turn)[0])]
+            names += [(face, laid.outline.label, _moved((spot,), moved, turn)[0], right - left)]
     return LaidFlat(
         outlines={face: tuple(shapes) for face, shapes in shown.items()},
         lines=tuple(lines),

@@ -1,6 +1,7 @@
 """The neutral figure in this garment, front and back, to place pins on; never her own girths."""
 
 from dataclasses import dataclass, replace
+from math import inf
 from typing import Any
 
 from kivy.clock import Clock
@@ -26,6 +27,7 @@ from core.fit.pinning import Where
 from core.records.fitting import LoggedSide
 from screens import tokens
 from screens.parts.figure import _draw_body, _triangles
+from screens.parts.lettering import Hand, lines_of, width_of_line
 from screens.parts.words import Words
 from screens.tokens import colours
 
@@ -211,9 +213,18 @@ class FitFigure(FloatLayout):
         half, line = self.width / 2, sp(tokens.LINE[tokens.SMALL])
         for number, text in enumerate(NAMES["front"]):
             self._write(text, self.x + half * number, high, half, line)
-        for face, name, spot in worn.names:
-            x, y = self._faces[face].at(spot)
-            self._write(name, x - half / 2, y, half, line)
+        for face, name, spot, width in worn.names:
+            place = self._faces[face]
+            x, y = place.at(spot)
+            self._write_inside(name, x, y, width * place.scale)
+
+    def _write_inside(self, text: str, x: float, y: float, wide: float) -> None:
+        """Write a name on its piece, word under word; one that has no room is left out."""
+        hand, words = Hand(tokens.SMALL, True), text.split()
+        lines = [line for word in words for line in lines_of(word, hand, inf)]
+        if max((width_of_line(line, hand) for line in lines), default=inf) < wide:
+            high = len(words) * sp(tokens.LINE[tokens.SMALL])
+            self._write("\n".join(words), x - wide / 2, y - high / 2, wide, high)
 
     def _write_names(self, worn: OnHer) -> None:
         """Name her sides over each face, the faces under them, and the levels between."""
@@ -344,8 +355,13 @@ class FitFigure(FloatLayout):
         pin, away = self._pin_at(x, y)
         if pin is not None and (not near or away <= near[0][0] + 1 or _same(pin, near[0][1])):
             return (pin,)
-        taken = [line for away, line in near if away <= near[0][0] + dp(CLOSE)]
-        return tuple(self._touched(line, her_y, face) for line in taken[:2])
+        taken = {
+            (line.what, line.place): line
+            for away, line in reversed(near)
+            if away <= near[0][0] + dp(CLOSE)
+        }  # a seam that two pieces meet at is one
+        lines = sorted(taken.values(), key=lambda line: [one for _, one in near].index(line))
+        return tuple(self._touched(line, her_y, face) for line in lines[:2])
 
     def piece_at(self, x: float, y: float) -> Touched | None:
         """Return the piece under a finger, at its nearest level."""

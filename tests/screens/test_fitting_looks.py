@@ -11,6 +11,7 @@ MOMENTS = [
     {"moment": "before", "field": "girth outer body waist"},
     {"moment": "look"},
     {"moment": "pin"},
+    {"moment": "pin", "pieces": True},
     {"moment": "pin", "opened": True, "pin": 4},
     {"moment": "marks", "marked": 1, "meaning": True},
     {"moment": "marks", "mark": "tuck", "tuck_place": "left"},
