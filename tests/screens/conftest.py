@@ -20,10 +20,7 @@ from tests.screens.tablet import Hand, Tablet
 
 @pytest.fixture(scope="session", autouse=True)
 def window():
-    """The one window of the process; Kivy cannot make a second one, nor this one grow later.
-
-    It is opened before any test: a part that a test imports would open it in Kivy's own size.
-    """
+    """The one window of the process; Kivy cannot make a second one."""
     return tablet.open_window()
 
 

@@ -73,8 +73,11 @@ class StepClock:
             module.time = self
 
 
-def open_window():
-    """Open the window as large as the largest screen: its buffer never grows again."""
+def _configure():
+    """Say how large the window is to be, before anything imported can open it in Kivy's own size.
+
+    It is as large as the largest screen: its buffer never grows again.
+    """
     from kivy.config import Config
 
     side = max(max(width, height) for width, height, _ in SCREENS.values())
@@ -84,6 +87,13 @@ def open_window():
     Config.set("graphics", "multisamples", "0")
     Config.remove_section("input")
     Config.add_section("input")
+
+
+_configure()
+
+
+def open_window():
+    """Open the one window of the process."""
     from kivy.base import EventLoop, ExceptionHandler, ExceptionManager
     from kivy.core.window import Window
 
