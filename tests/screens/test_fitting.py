@@ -379,7 +379,7 @@ def test_a_drag_lines_meaning_is_told_when_it_is_asked_with_its_source(fitting, 
                for text in hand.texts())  # fmt: skip
 
 
-def test_a_photo_chosen_from_the_device_is_kept_and_marked_with_a_finger(
+def test_two_photos_chosen_from_the_device_are_kept_and_marked_with_a_finger(
     fitting, folder, tmp_path, monkeypatch
 ):
     from screens import fitting_photos
@@ -404,6 +404,13 @@ def test_a_photo_chosen_from_the_device_is_kept_and_marked_with_a_finger(
     assert mark["pin"] == "pin_2"
     hand.key("back")
     assert hand.page.body.photo is None
+    hand.word("Front")
+    hand.tap(next(line for line in hand.all(BrowsedLine) if line.row.title == "taken.png"))
+    hand.wait()
+    hand.word("2", hand.desk.panel.ids.bar)  # the marks belong to no pin any more
+    hand.tap((x + wide * 0.5, y + high * 0.5))
+    front = last(folder)["photos"][1]
+    assert (front["view"], len(front["marks"]), "pin" in front["marks"][0]) == ("front", 1, False)
 
 
 def test_what_the_camera_took_is_kept_and_its_own_file_is_gone(
