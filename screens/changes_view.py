@@ -57,6 +57,7 @@ class ChangesView(View):
     name = "changes"
 
     title_line = StringProperty()
+    garment = StringProperty()
     garment_name = StringProperty()
     layers = ListProperty()
     layer = StringProperty()
@@ -98,6 +99,8 @@ class ChangesView(View):
             raise NotFound("There is no client on the table")
         now = on_changes(chosen)
         on = find(file, now)
+        if not on.garment.layers:
+            raise NotFound("This garment has no draft yet to compare anything with: draft it first")
         plan = plan_on(on)
         shown = show(on, now, plan)
         return Found(on, shown, beside_them(on, now, shown.layer, plan))

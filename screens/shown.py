@@ -46,6 +46,7 @@ class Shown:
     """Ready-to-show words; every name is a property of the bench."""
 
     title_line: str = ""
+    garment: str = ""
     garment_name: str = ""
     layers: tuple[tuple[str, str], ...] = ()
     layer: str = ""
@@ -100,6 +101,7 @@ def show(bench: OnTheBench, chosen: Chosen, plan: Plan) -> Shown:
     layer = chosen.layer if chosen.layer in dict(layers) else layers[0][0]
     return Shown(
         title_line=_title_line(bench),
+        garment=garment.id,
         garment_name=garment.name,
         layers=layers,
         layer=layer,

@@ -255,17 +255,11 @@ def _zips(plan: LayerPlan, words: Words) -> list[Consequence]:
                 for (number, index, _), amount in plan.edges.items()
                 if plan.work.rounds[number].edges[index].seam.id == name
             ]
-            largest = max(moves, key=abs)
-            found.append(
-                Consequence(
-                    "zip",
-                    largest,
-                    sentence(
-                        f"Zip in the {seams[name].label.lower()}: comes out and goes back in;"
-                        f" the seam is {moved(largest)} {words.length(largest)} an edge at most"
-                    ),
-                )
-            )
+            largest = max(moves, key=abs, default=0.0)  # none where it is pinned between levels
+            text = f"Zip in the {seams[name].label.lower()}: comes out and goes back in"
+            if moves:
+                text += f"; the seam is {moved(largest)} {words.length(largest)} an edge at most"
+            found.append(Consequence("zip", largest, sentence(text)))
     return found
 
 

@@ -6,9 +6,9 @@ from kivy.lang import Builder
 from kivy.properties import ObjectProperty
 
 from screens import looks
-from screens.parts import head, press, row_list
+from screens.parts import head, press, row_list, stages
 
-__all__ = ["GarmentHeader", "LayerChoice", "looks", "row_list"]
+__all__ = ["GarmentHeader", "LayerChoice", "looks", "row_list", "stages"]
 
 
 class LayerChoice(press.Press):
@@ -22,7 +22,7 @@ class LayerChoice(press.Press):
 
 
 class GarmentHeader(head.Head):
-    """Client and fitting over the garment's name, and a key for each of its layers."""
+    """Client and fitting over the garment's name, its stages, and a key for each of its layers."""
 
     view = ObjectProperty(None, rebind=True, allownone=True)
 
