@@ -22,7 +22,8 @@ def begin(document: Document, garment_id: str, fitting_id: str, on: str) -> Part
     """Begin a fitting of a garment on a day (ISO date) and return it.
 
     She wears what she wore at the garment's last fitting, before the first what she was measured
-    in; right side out.  Raises ``CannotBegin`` where there is nothing to pin yet, or the last
+    in; right side out.  The girths that were taped after the last sewing (``checked_girths``) are
+    the garment's as she steps in.  Raises ``CannotBegin`` where there is nothing to pin yet, or the last
     fitting is of a later day; with nothing changed.
     """
     garment = garment_in(document, garment_id)
@@ -42,6 +43,8 @@ def begin(document: Document, garment_id: str, fitting_id: str, on: str) -> Part
     }
     if not fitting["stage"]:
         del fitting["stage"]
+    if isinstance(checked := last.get("checked_girths"), Mapping):
+        fitting["sewn_girths"] = deepcopy(dict(checked))
     listed(garment, "fittings").append(fitting)
     return fitting
 

@@ -91,6 +91,15 @@ def test_the_next_fitting_goes_on_from_the_last_one(document, garment_id, fittin
     assert document["garments"][0]["fittings"][0]["from_elsewhere"] == {"kept": 1}
 
 
+def test_what_was_taped_after_sewing_is_what_the_next_fitting_begins_with(document, garment_id):
+    first = begin(document, garment_id, "f1", "2026-05-14")
+    first["checked_girths"] = {"outer": {"body": {"waist": "35 3/8"}}}
+    second = begin(document, garment_id, "f2", "2026-06-01")
+    assert second["sewn_girths"] == {"outer": {"body": {"waist": "35 3/8"}}}
+    second["sewn_girths"]["outer"]["body"]["waist"] = "35"
+    assert first["checked_girths"]["outer"]["body"]["waist"] == "35 3/8"
+
+
 def test_what_she_calls_the_stage_is_hers(document, fitting):
     set_stage(fitting, "  over   the corset ")
     assert read(document)[2].stage == "over the corset"
