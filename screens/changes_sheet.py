@@ -13,7 +13,7 @@ from core.sheet.whole import sheet_pdf
 from core.store.photos import read_photo
 from screens.aside import Progress
 from screens.asked import LEAVE, Answer, Asked
-from screens.sending import name_for
+from screens.sending import free_name, name_for
 from screens.workroom import Workroom
 
 PAPERS: dict[str, tuple[PaperSize, bool]] = {
@@ -49,7 +49,7 @@ def write_sheet(
     def work(progress: Progress) -> str:
         content = sheet_pdf(plan, file, paper=size, strips=strips, photo_of=photos.get,
                             told=progress)  # fmt: skip
-        free = _free(path)
+        free = free_name(path)
         hand_out(free, content)
         return f"Written: {free.name}, in {free.parent}."
 
@@ -67,12 +67,3 @@ def _photos(room: Workroom, file: FittingFile, plan: Plan) -> dict[str, bytes]:
         except WorkroomError:
             continue  # the sheet names one that is not there
     return found
-
-
-def _free(path: Path) -> Path:
-    """Return the next name that is free."""
-    free, number = path, 1
-    while free.exists():
-        number += 1
-        free = path.with_stem(f"{path.stem} {number}")
-    return free

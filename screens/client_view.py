@@ -20,6 +20,8 @@ from core.client.edits import (
     set_notes,
     withdraw_consent,
 )
+from core.client.history_csv import history_csv
+from core.draft.handed_out import hand_out
 from core.errors import NotFound
 from core.file.fitting_file import FittingFile
 from core.store.photos import read_photo, read_thumbnail
@@ -39,10 +41,13 @@ from screens.door import Document
 from screens.fitting_page import Chosen as AtHerFitting
 from screens.month import months_on, stepped
 from screens.photo_edits import keep_photo, place_of
-from screens.sending import name_for, refuse_unlike, send_client
+from screens.sending import free_name, name_for, refuse_unlike, send_client
 from screens.shown import Chosen as AtFitting
 from screens.tape_page import Chosen as OnTheTape
 from screens.workroom import View
+
+TABLE = "table"
+"""What is chosen a folder for besides her bundle: her measurements as a table."""
 
 NO_FITTING = (
     "Photos are kept with a fitting, and she had none yet. Plan the first one at her garment"
@@ -259,17 +264,25 @@ class ClientView(View):
         """Choose where a bundle of this client is to be written."""
         self._browse("folder", f"Where is the bundle of {self.who} to be written?")
 
+    def ask_table(self) -> None:
+        """Choose where her measurements are to be written as a table."""
+        self._browse("folder", f"Where is the table of {self.who}’s measurements to be written?",
+                     TABLE)  # fmt: skip
+
     def browse(self, entry: Entry) -> None:
         """Go into a folder, or take a file."""
         if entry.is_folder:
-            now = self.chosen.browsing
-            self.room.attempt(lambda: self._look(now.title, now.takes, entry.path))
+            now, about = self.chosen.browsing, self.chosen.about
+            self.room.attempt(lambda: self._look(now.title, now.takes, entry.path, about))
         else:
             self._open(panel="ask", about="view", path=str(entry.path))
 
     def take_folder(self) -> None:
         folder = self.chosen.browsing.folder
-        if self.room.store.seal is None:
+        if self.chosen.about == TABLE:
+            self.close()
+            self.room.attempt(lambda: self._write_table(folder))
+        elif self.room.store.seal is None:
             self._send(folder, readable=False, passcode=None)
         else:
             self._open(panel="ask", about="how to send", path=str(folder))
@@ -320,6 +333,11 @@ class ClientView(View):
             self._sent,
         )
 
+    def _write_table(self, folder: Path) -> None:
+        path = free_name(folder / name_for(self.who, self.room.now(), "csv"))
+        hand_out(path, history_csv(self.room.document))
+        self.said = f"Written: {path.name}, in {folder}. Anyone who has the file can read it."
+
     def _sent(self, words: str) -> None:
         self.said = words
 
@@ -330,11 +348,11 @@ class ClientView(View):
         self.close()
         return self.room.change(edit)
 
-    def _browse(self, takes: Any, title: str) -> None:
-        self.room.attempt(lambda: self._look(title, takes, beginning()))
+    def _browse(self, takes: Any, title: str, about: str = "") -> None:
+        self.room.attempt(lambda: self._look(title, takes, beginning(), about))
 
-    def _look(self, title: str, takes: Any, folder: Path) -> None:
-        self._open(panel="browse", browsing=look_into(title, takes, folder))
+    def _look(self, title: str, takes: Any, folder: Path, about: str) -> None:
+        self._open(panel="browse", about=about, browsing=look_into(title, takes, folder))
 
     def _last_fitting(self) -> AtFitting | None:
         rows = self.card.fittings if self.card is not None else ()

@@ -20,10 +20,19 @@ def refuse_unlike(passcode: str, again: str) -> str:
     return passcode
 
 
-def name_for(name: str, now: datetime) -> str:
-    """Return what a bundle's file is called; without a name it tells nothing of whose it is."""
+def name_for(name: str, now: datetime, ending: str = "zip") -> str:
+    """Return what a file to send is called; without a name it tells nothing of whose it is."""
     plain = "".join(sign if sign.isalnum() else "-" for sign in name).strip("-")[:60]
-    return f"{plain or 'client'} {now:%Y-%m-%d %H%M}.zip"
+    return f"{plain or 'client'} {now:%Y-%m-%d %H%M}.{ending}"
+
+
+def free_name(path: Path) -> Path:
+    """Return the path, or the next free one beside it with a number."""
+    free, number = path, 1
+    while free.exists():
+        number += 1
+        free = path.with_stem(f"{path.stem} {number}")
+    return free
 
 
 def send_client(
@@ -31,10 +40,7 @@ def send_client(
     readable: bool, passcode: str | None, progress: Progress,
 ) -> str:  # fmt: skip
     """Write one client's bundle under the next free name; return what is to be said."""
-    free, number = path, 1
-    while free.exists():
-        number += 1
-        free = path.with_stem(f"{path.stem} {number}")
-    sent = send(store, free, [client_id], passcode=passcode, readable=readable, progress=progress)
+    sent = send(store, free_name(path), [client_id], passcode=passcode, readable=readable,
+                progress=progress)  # fmt: skip
     said = f"Written: {sent.path.name}, in {sent.path.parent}."
     return " ".join([said, *(f"{each}." for each in sent.left_out)])

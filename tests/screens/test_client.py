@@ -1,5 +1,6 @@
 """A client's page: what she measures, her garments and wishes, photos, and going for good."""
 
+import csv
 import json
 import zipfile
 from datetime import datetime
@@ -337,12 +338,12 @@ def test_without_a_fitting_a_photo_has_no_place_and_that_is_told(begin):
 # -- taking along, and going for good -----------------------------------------
 
 
-def choose_folder(hand, tmp_path, monkeypatch):
+def choose_folder(hand, tmp_path, monkeypatch, key="export"):
     from screens import client_view
 
     (tmp_path / "card").mkdir()
     monkeypatch.setattr(client_view, "beginning", lambda: tmp_path)
-    hand.tap(page(hand).export)
+    hand.tap(page(hand)[key])
     hand.frames(3)
     from screens.parts.panel import BrowsedLine, HereKey
 
@@ -364,6 +365,16 @@ def test_she_is_exported_to_a_folder_and_can_be_brought_in_elsewhere(
     assert bundle.name in page(hand).said.text
     with Store(tmp_path / "elsewhere") as store:
         assert bring_in(store, bundle).new == (DEMO["client"]["name"],)
+
+
+def test_her_measurements_are_written_as_a_table(begin, tmp_path, monkeypatch):
+    hand = begin()
+    choose_folder(hand, tmp_path, monkeypatch, "table")
+    (table,) = (tmp_path / "card").glob("*.csv")
+    rows = list(csv.reader(table.read_text("utf-8-sig").splitlines()))
+    (waist,) = [row for row in rows if row[0] == "Waist"]
+    assert {"33", "32"} <= set(waist)  # on 9 February and on 2 March
+    assert table.name in page(hand).said.text
 
 
 def test_a_sealed_client_is_asked_about_before_she_leaves(start, folder, tmp_path, monkeypatch):
