@@ -43,6 +43,9 @@ TARGET = 48
 BUTTON = 56
 CHOICE = 64
 HEADER = 72
+HEAD_WITH_STAGES = 1200
+"""From this width on the stages of a garment stand beside its name."""
+
 STEPPER = (88, 96)
 FIELD = 640
 """How wide a field for words is at most, with the key beside it."""
