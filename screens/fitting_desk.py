@@ -30,6 +30,9 @@ HAND = 440
 OPENED = 560
 """How wide a pin's amount is while she pins."""
 
+BESIDE_KEYS, KEYS_SHARE = 140, 0.55
+"""What the keys leave over them, wide (dp) and tall (their most of the height)."""
+
 
 class FitDesk(FloatLayout):
     """Shows ``page``; wide the parts stand beside one another, tall one under another."""
@@ -168,6 +171,7 @@ class FitDesk(FloatLayout):
     def _column(self, x: float, width: float, over: Any, keys: Any) -> None:
         high = 0.0
         if keys is not None:
+            keys.most = self.height - (dp(BESIDE_KEYS) if over is not None else 0)
             keys.width, keys.pos = width, (x, self.y)
             high = keys.height + dp(tokens.GRID)
         if over is not None:
@@ -180,6 +184,7 @@ class FitDesk(FloatLayout):
             return
         low = 0.0
         if keys is not None:
+            keys.most = self.height * KEYS_SHARE
             keys.width, keys.pos = self.width, self.pos
             low = keys.height + gap
         room = self.height - low
@@ -195,6 +200,7 @@ class FitDesk(FloatLayout):
     def _lay_reading(self, gap: float) -> None:
         """Tall, at the table: the figure beside the keys, the pin and its strip over both."""
         keys, width = self.keys, min(dp(HAND), self.width * 0.58)
+        keys.most = self.height * KEYS_SHARE
         left = self.x if self.left_handed else self.right - width
         keys.width, keys.pos = width, (left, self.y)
         beside = self.x + (width + gap if self.left_handed else 0)

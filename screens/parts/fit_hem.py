@@ -7,15 +7,15 @@ from kivy.clock import Clock
 from kivy.graphics import Color, Line
 from kivy.lang import Builder
 from kivy.metrics import dp, sp
-from kivy.properties import ColorProperty, ListProperty, ObjectProperty
+from kivy.properties import ColorProperty, ListProperty, NumericProperty, ObjectProperty
 from kivy.uix.floatlayout import FloatLayout
 
 from screens import tokens
-from screens.parts import caution, fit_keys
+from screens.parts import caution, fit_keys, upright
 from screens.parts.fit_keys import FitPanel, FitWord
 from screens.parts.word_key import WordKey
 
-__all__ = ["HemPanel", "HemRing", "caution", "fit_keys"]
+__all__ = ["HemPanel", "HemRing", "caution", "fit_keys", "upright"]
 
 
 AROUND = ((0, -1), (1, -1), (1, 0), (1, 1), (0, 1), (-1, 1), (-1, 0), (-1, -1))
@@ -49,6 +49,7 @@ class HemRing(FloatLayout):
     rows = ListProperty()
     owner = ObjectProperty(None, allownone=True)
     colour = ColorProperty(tokens.LIGHT["edge"])
+    least_height = NumericProperty(0)
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
@@ -76,6 +77,8 @@ class HemRing(FloatLayout):
     def _place(self, *_: object) -> None:
         """Stand the points round a hollow square, the front nearest to her who kneels before it."""
         gap = dp(tokens.GRID)
+        tallest = max((key.needed_height for key in self.children), default=0.0)
+        self.least_height = 3 * max(tallest, dp(tokens.CHOICE)) + 2 * gap
         wide = min((self.width - 2 * gap) / 3, sp(200))
         high = min((self.height - 2 * gap) / 3, sp(128))
         across, down = min((self.width - wide) / 2, sp(260)), (self.height - high) / 2

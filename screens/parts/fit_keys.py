@@ -4,7 +4,7 @@ from pathlib import Path
 
 from kivy.lang import Builder
 from kivy.metrics import dp, sp
-from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from screens import tokens
@@ -15,8 +15,8 @@ from screens.parts.words import Words
 __all__ = ["FitFlow", "FitKeys", "FitLead", "FitPanel", "FitWord", "ToldLine", "flow", "keypad",
            "row_list"]  # fmt: skip
 
-LEAST_KEY = 57
-"""A key of the pad is never lower than this (dp)."""
+USUAL_KEY = 57
+"""How high a key of the pad is (dp), where there is room for it."""
 
 
 class FitPanel(BoxLayout):
@@ -62,11 +62,15 @@ class FitFlow(flow.Flow):
 
 
 class FitKeys(BoxLayout):
-    """The keys with the number they make; a ``compact`` row leaves the number out."""
+    """The keys with the number they make; a ``compact`` row leaves the number out.
+
+    Higher than ``most`` (pixels) its keys get lower, but never too low for a finger.
+    """
 
     row = ObjectProperty(None, allownone=True)
     owner = ObjectProperty(None, allownone=True)
     left_handed = BooleanProperty(False)
+    most = NumericProperty(10_000)
 
     def key_width(self, width: float, unit: str) -> float:
         """Return how wide a digit's key is, so that all five columns fill the width."""
@@ -74,10 +78,12 @@ class FitKeys(BoxLayout):
         gaps = (columns - 1) * dp(tokens.GRID) + (0 if unit == "mm" else dp(8))
         return max(dp(48), (width - gaps) / columns)
 
-    def block_height(self) -> float:
+    def block_height(self, unit: str, room: float) -> float:
         """Return how high the block of keys is: five tenths want one line more than four."""
-        rows = 5 if self.row is not None and self.row.unit == "cm" else 4
-        return rows * max(dp(LEAST_KEY), sp(LEAST_KEY)) + (rows - 1) * dp(tokens.GRID)
+        rows = 5 if unit == "cm" else 4
+        gaps = (rows - 1) * dp(tokens.GRID)
+        usual, least = max(dp(USUAL_KEY), sp(USUAL_KEY)), dp(tokens.TARGET)
+        return gaps + rows * max(least, min(usual, (room - gaps) / rows))
 
 
 class GoOnKey(WordKey):

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from kivy.graphics import Line
 from kivy.lang import Builder
-from kivy.metrics import dp
+from kivy.metrics import dp, sp
 from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
@@ -36,9 +36,17 @@ class Key(WordKey):
 
     def on_sign(self, _key: object, sign: str) -> None:
         self.text = WORDS.get(sign, sign)
-        self.letter = tokens.TEXT if sign.isalpha() else tokens.KEY
         self.bold = "/" in sign
+        self._letter_fits()
         self._draw_soon()
+
+    def on_height(self, *_: object) -> None:
+        self._letter_fits()
+
+    def _letter_fits(self) -> None:
+        """Take the large letters where the key is high enough for a line of them."""
+        low = self.height < sp(tokens.LINE[tokens.KEY])
+        self.letter = tokens.TEXT if low or self.sign.isalpha() else tokens.KEY
 
     def on_release(self) -> None:
         self.parent.parent.dispatch("on_key", self.sign)

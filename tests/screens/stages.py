@@ -13,7 +13,7 @@ from PIL import Image
 from core.settings import Settings, write_settings
 from core.store.clients import Store
 from core.store.photos import add_photo
-from tests.screens import folders
+from tests.screens import fitting_pictures, folders, sewing_pictures
 from tests.screens.folders import DEMO, DEMO_ID, another
 
 NOW = datetime(2026, 3, 5, 10, 5)
@@ -150,6 +150,55 @@ def changes(hand):
     hand.ids.cautions.opened = True
 
 
+def fitted(folder, _):
+    """A first fitting as the demo has it, and a second one with all there is, photos too."""
+    full = copy.deepcopy(fitting_pictures.FULL)
+    fitting_pictures.put_photos(folder, fitting_pictures.client(full, heel_of_the_day="3"))
+
+
+def fitting(moment, **chosen) -> Stage:
+    """A moment of a fitting with all there is in it."""
+
+    def show(hand):
+        from screens.fitting_page import Chosen
+
+        her(screen="fitting", chosen=Chosen(moment=moment, **chosen))(hand)
+        assert hand.app.room.view.page.moment == moment
+
+    return Stage("fitting", show, fitted)
+
+
+def pieces(hand):
+    """The changes with the pieces in the place of the list, the tape leading with the pins."""
+    her(screen="changes")(hand)
+    hand.app.room.view.choose_lead("both")
+    hand.app.room.view.show_pieces()
+    hand.settle()
+    assert hand.app.room.view.drawn
+
+
+def ways(hand):
+    """The changes with the ways of the tape, the chosen one not the usual."""
+    her(screen="changes")(hand)
+    hand.app.room.view.choose_lead("tape")
+    hand.settle()
+    hand.app.room.view.choose_way(hand.app.room.view.ways[-1].way)
+    hand.settle()
+    assert hand.app.room.view.ways
+
+
+def sewing(step, *verbs) -> Stage:
+    """A step of the list, and what is done there."""
+
+    def show(hand):
+        her(screen="sewing")(hand)
+        hand.app.room.view.can_speak = True
+        sewing_pictures.go(step)(hand)
+        sewing_pictures.do(*verbs)(hand)
+
+    return Stage("sewing", show)
+
+
 def _passcode(hand):
     hand.tap(hand.ids.show)
     hand.ids.field.text = "a passcode that is longer than any field it is typed into" * 3
@@ -182,6 +231,16 @@ STAGES = {
     "draft": Stage("draft", her(screen="draft", chosen=DEMO["garments"][0]["id"])),
     "begin a draft": Stage("draft", her(screen="draft")),
     "changes": Stage("changes", changes),
+    "changes pieces": Stage("changes", pieces),
+    "changes ways": Stage("changes", ways),
+    "fitting before": fitting("before", field="girth outer body waist"),
+    "fitting look": fitting("look", photo=0),
+    "fitting pin": fitting("pin"),
+    "fitting marks": fitting("marks", mark="tight", marked=1, meaning=True),
+    "fitting hem": fitting("hem"),
+    "fitting read": fitting("read", pin=3),
+    "sewing": sewing(4),
+    "sewing check": sewing(6, *sewing_pictures.TAPED),
     "settings": Stage("settings", settings("")),
     **{
         f"settings {part}": Stage("settings", settings(part))
