@@ -49,6 +49,16 @@ class DueLine(ListedLine):
         self.owner.open_client(self.row.client_id)
 
 
+class MoreKey(Press):
+    """Brings more lines of a list."""
+
+    row = StringProperty("")
+    owner = ObjectProperty(None, allownone=True)
+
+    def on_release(self) -> None:
+        self.owner.show_more()
+
+
 class ClientLine(OpenRow):
     """One client; a touch opens her, or says why she cannot be read."""
 

@@ -1,5 +1,6 @@
 """The day book in ready-to-show words: who comes, what is still to sew, and every client."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 from uuid import uuid4
@@ -17,13 +18,21 @@ from screens.workroom import View
 NOT_FOUND = "Nobody here has a name that begins so."
 
 
+AT_ONCE = 20
+"""How many lines of a list stand there at first, and how many more each touch brings."""
+
+
 @dataclass(frozen=True, slots=True)
 class Looking:
-    """What she looks for among the clients, and whether she is taking up a new one."""
+    """What she looks for among the clients, and whether she is taking up a new one.
+
+    ``more`` is how often she asked for more of the lists of work.
+    """
 
     text: str = ""
     naming: bool = False
     removing: str = ""
+    more: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +54,8 @@ class DayBookView(View):
     then = ListProperty()
     due = ListProperty()
     to_sew = ListProperty()
+    more_then = ListProperty()
+    more_to_sew = ListProperty()
     clients = ListProperty()
     count = StringProperty()
     nobody = BooleanProperty(False)
@@ -64,8 +75,11 @@ class DayBookView(View):
 
     def lay_out(self, shown: DayBook, chosen: Looking | None) -> None:
         looking = self.chosen = chosen or Looking()
-        self.title, self.next, self.then = shown.title, shown.next, shown.then
-        self.due, self.to_sew = shown.due, shown.to_sew
+        self.title, self.next = shown.title, shown.next
+        many = AT_ONCE * (1 + looking.more)
+        self.then, self.due, self.to_sew = shown.then[:many], shown.due[:many], shown.to_sew[:many]
+        self.more_then = _more((shown.then, "to come"), many=many)
+        self.more_to_sew = _more((shown.to_sew, "to sew"), (shown.due, "due"), many=many)
         self.clients = [ClientRow(line, line.client_id == looking.removing and line.demo)
                         for line in shown.clients]  # fmt: skip
         everyone = len(self.room.store.clients())
@@ -80,6 +94,7 @@ class DayBookView(View):
         self.title = self.count = self.not_found = self.text = self.reminder = ""
         self.next, self.nobody, self.naming = None, False, False
         self.then = self.due = self.to_sew = self.clients = ()
+        self.more_then = self.more_to_sew = ()
 
     def close(self) -> bool:
         """Leave the new name, or what is searched for, first."""
@@ -107,6 +122,10 @@ class DayBookView(View):
         chosen = AtFitting(garment=line.garment_id, fitting=line.fitting_id)
         if self.room.open_client(line.client_id):
             self.room.go("changes", chosen)
+
+    def show_more(self) -> None:
+        """Show more of the lists of work."""
+        self._look(more=self.chosen.more + 1)
 
     # -- who is taken up, and who goes ----------------------------------------
 
@@ -153,3 +172,9 @@ class DayBookView(View):
     def _due_backup(self) -> str:
         after = self.room.settings.remind_after
         return sentence(reminder(self.room.store, after)) if after else ""
+
+
+def _more(*lists: tuple[Sequence[Any], str], many: int) -> list[str]:
+    """Return what a key for more says: how many lines are left of each list; nothing for none."""
+    left = [f"{len(lines) - many} {what}" for lines, what in lists if len(lines) > many]
+    return [f"More: {' and '.join(left)}"] if left else []
