@@ -27,7 +27,9 @@ from core.fit.pinning import Where
 from core.records.fitting import LoggedSide
 from screens import tokens
 from screens.parts.figure import _draw_body, _triangles
+from screens.parts.fit_zoom import NEARLY_WHOLE, Closer, Fingers
 from screens.parts.lettering import Hand, lines_of, width_of_line
+from screens.parts.press import Press
 from screens.parts.words import Words
 from screens.tokens import colours
 
@@ -92,6 +94,8 @@ class _Face:
 class FitFigure(FloatLayout):
     """``on_pick(spots, piece)``: a touch; ``on_swipe(spots)``: across; ``on_hold``: a long touch.
 
+    Two fingers bring it closer; then one that moves on moves it about, until *Whole* is touched.
+
     ``worn`` is an ``OnHer``, or the pieces ``LaidFlat``; ``pins`` what is pinned (``PinOnHer``),
     ``marks`` the same for marks.
     """
@@ -99,6 +103,7 @@ class FitFigure(FloatLayout):
     worn = ObjectProperty(None, allownone=True)
     pins = ObjectProperty(())
     marks = ObjectProperty(())
+    _flat = False
 
     def __init__(self, **kwargs: Any) -> None:
         for event in ("on_pick", "on_swipe", "on_hold"):
@@ -115,6 +120,15 @@ class FitFigure(FloatLayout):
             self.fbind(name, self._draw_soon)
         colours.follow(self._draw)
         self._held: Any = None
+        self._closer = Closer()
+        self._fingers = Fingers(self._closer)
+        self.whole = Press(text="Whole", size_hint=(None, None))
+        self.whole.bind(on_release=self.show_whole)
+
+    def show_whole(self, *_: object) -> None:
+        """Show all of her again."""
+        self._closer.show_whole()
+        self._draw_soon()
 
     def on_pick(self, spots: Any, piece: Any) -> None:
         """Told what was touched: the nearest seam or two close ones, and the piece."""
@@ -131,12 +145,27 @@ class FitFigure(FloatLayout):
         worn = self.worn
         if worn is None or self.width < dp(60) or self.height < dp(60):
             return
+        if isinstance(worn, LaidFlat) != self._flat:
+            self._flat = isinstance(worn, LaidFlat)
+            self._closer.show_whole()
+        self._closer.box = (*self.pos, *self.size)
         self._place(worn)
-        stands = (worn, *self.pos, *self.size, tuple(colours.cloth))
+        closer = (self._closer.times, self._closer.at)
+        stands = (worn, *self.pos, *self.size, closer, tuple(colours.cloth))
         if stands != self._stands:
             self._stands = stands
             self._draw_cloth(worn)
         self._draw_pins()
+        self._offer_whole()
+
+    def _offer_whole(self) -> None:
+        """Show the key that shows all of her, as long as she is seen closer."""
+        key = self.whole
+        high = max(dp(tokens.BUTTON), sp(tokens.LINE[tokens.TEXT]) + dp(12))
+        key.size = (max(key.needed_width, dp(96)), high)
+        key.pos = (self.right - key.width, self._seen[0] + dp(tokens.GRID))  # over the faces' names
+        if self._closer.is_whole == (key.parent is self):
+            (self.remove_widget if self._closer.is_whole else self.add_widget)(key)
 
     def _place(self, worn: OnHer) -> None:
         ys = [y for shape in worn.outlines["front"] for _, y in shape] or [*worn.levels.values()]
@@ -152,11 +181,23 @@ class FitFigure(FloatLayout):
         scale = min(tall / (bottom - top), (self.width / 2 - dp(16)) / (2 * widest))
         foot = self.y + letters + dp(4) + (tall - (bottom - top) * scale) / 2
         self._faces = {
-            face: _Face(face, self.x + self.width * (number + 0.5) / 2, foot, scale, bottom,
+            face: _Face(face, *self._closer.seen(self.x + self.width * (number + 0.5) / 2, foot),
+                        scale * self._closer.times, bottom,
                         1.0 if flat or face == "front" else -1.0)
             for number, face in enumerate(FACES)
         }
+        if not self._closer.is_whole:
+            foot, top, scale = self.y + letters + dp(4), bottom - tall, 1.0
         self._seen = (foot, foot + (bottom - top) * scale)
+
+    def _span(self, left: float, right: float) -> tuple[float, float]:
+        """Return where a stretch of the whole figure (shares of its width) is seen, and how wide.
+
+        What is outside the figure's own place is not counted.
+        """
+        ends = (self._closer.seen(self.x + self.width * share, 0)[0] for share in (left, right))
+        low, high = (min(max(end, self.x), self.right) for end in ends)
+        return low, high - low
 
     def _draw_cloth(self, worn: OnHer) -> None:
         group, (low, high) = self._cloth, self._seen
@@ -177,11 +218,10 @@ class FitFigure(FloatLayout):
         arms = _has_arms(worn)
         _draw_body(group, her if arms else replace(her, body=her.body[:2]), place)
         group.add(Color(*colours.rule))
-        half = self.width / 2
-        left = self.x + half * FACES.index(face)
-        for y in worn.levels.values():
+        left, wide = self._span(FACES.index(face) / 2, FACES.index(face) / 2 + 0.5)
+        for y in worn.levels.values() if wide > dp(16) else ():
             at = place.at((0, y))[1]
-            group.add(Line(points=[left + dp(8), at, left + half - dp(8), at], width=1.01))
+            group.add(Line(points=[left + dp(8), at, left + wide - dp(8), at], width=1.01))
         for outline in worn.outlines[face]:
             group.add(Color(*colours.sheet))
             group.add(_strip(outline, place))
@@ -210,9 +250,10 @@ class FitFigure(FloatLayout):
     def _write_halves(self, worn: LaidFlat) -> None:
         """Name her two halves, and the pieces on them."""
         _, high = self._seen
-        half, line = self.width / 2, sp(tokens.LINE[tokens.SMALL])
+        line = sp(tokens.LINE[tokens.SMALL])
         for number, text in enumerate(NAMES["front"]):
-            self._write(text, self.x + half * number, high, half, line)
+            left, wide = self._span(number / 2, number / 2 + 0.5)
+            self._write(text, left, high, wide, line)
         for face, name, spot, width in worn.names:
             place = self._faces[face]
             x, y = place.at(spot)
@@ -224,7 +265,9 @@ class FitFigure(FloatLayout):
         lines = [line for word in words for line in lines_of(word, hand, inf)]
         if max((width_of_line(line, hand) for line in lines), default=inf) < wide:
             high = len(words) * sp(tokens.LINE[tokens.SMALL])
-            self._write("\n".join(words), x - wide / 2, y - high / 2, wide, high)
+            low, top = self._seen
+            if low < y - high / 2 and y + high / 2 < top:
+                self._write("\n".join(words), x - wide / 2, y - high / 2, wide, high)
 
     def _write_names(self, worn: OnHer) -> None:
         """Name her sides over each face, the faces under them, and the levels between."""
@@ -237,23 +280,30 @@ class FitFigure(FloatLayout):
         low, high = self._seen
         half, line = self.width / 2, sp(tokens.LINE[tokens.SMALL])
         for number, face in enumerate(FACES):
-            left = self.x + half * number
             narrow = half / 2 < sp(80)
             for side, text in enumerate(NAMES[face]):
                 name = text.removeprefix("her ") if narrow else text
-                self._write(name, left + half * side / 2, high, half / 2, line)
-            self._write(face.capitalize(), left, low - line, half, line)
+                left, wide = self._span(number / 2 + side / 4, number / 2 + side / 4 + 0.25)
+                self._write(name, left, high, wide, line)
+            left, wide = self._span(number / 2, number / 2 + 0.5)
+            self._write(face.capitalize(), left, low - line, wide, line)
         last = None
         if half < sp(170):  # there is no room for them between the faces
             return
         for name, y in sorted(worn.levels.items(), key=lambda one: one[1]):
             at = self._faces["front"].at((0, y))[1]
-            if last is None or last - at >= line:
+            if low <= at <= high - line and (last is None or last - at >= line):
                 label = worn.labels.get(name, name).partition(",")[0]
-                self._write(label, self.center_x - half / 2, at, half, line)
+                between = self._closer.seen(self.center_x, 0)[0]
+                between = min(max(between, self.x + sp(72)), self.right - sp(72))
+                self._write(label, between - sp(72), at, sp(144), line)
                 last = at
 
     def _write(self, text: str, x: float, y: float, wide: float, high: float) -> None:
+        """Write words in the middle of a stretch; where they have no room they are left out."""
+        outside = x < self.x - 1 or x + wide > self.right + 1
+        if not self._closer.is_whole and (outside or wide < sp(72)):
+            return
         words = Words(text=text, letter=tokens.SMALL, bold=True, colour=colours.ink,
                       halign="center", wraps=False, size_hint=(None, None), size=(wide, high),
                       pos=(x, y))  # fmt: skip
@@ -264,9 +314,15 @@ class FitFigure(FloatLayout):
         group = self._pinned
         group.clear()
         for pin in (*self.marks, *self.pins):
-            at = self._where(pin.where, pin.side)
-            for spot in at:
-                _draw_pin(group, pin, spot)
+            for spot in self._where(pin.where, pin.side):
+                if self._in_sight(spot):
+                    _draw_pin(group, pin, spot)
+
+    def _in_sight(self, spot: tuple[float, float]) -> bool:
+        """Tell whether a pin's head is seen: closer up some of them lie outside."""
+        room, (low, high) = dp(15), self._seen
+        inside = self.x + room <= spot[0] <= self.right - room
+        return self._closer.is_whole or (inside and low + room <= spot[1] <= high - room)
 
     def _where(self, where: Where, side: LoggedSide) -> list[tuple[float, float]]:
         """Return where a pin is drawn: once on each of its sides, in front where it shows."""
@@ -311,25 +367,39 @@ class FitFigure(FloatLayout):
     def on_touch_down(self, touch: Any) -> bool:
         if self.worn is None or not self.collide_point(*touch.pos):
             return False
+        if self.whole.parent is self and self.whole.on_touch_down(touch):
+            return True
         touch.grab(self)
-        self._held = Clock.schedule_once(lambda _: self._hold(touch), HOLD_S)
+        self._fingers.put(touch)
+        self._stop_waiting()
+        if self._fingers.count == 1:
+            self._held = Clock.schedule_once(lambda _: self._hold(touch), HOLD_S)
         return True
+
+    def _stop_waiting(self) -> None:
+        if self._held is not None:
+            self._held.cancel()
 
     def on_touch_move(self, touch: Any) -> bool:
         if touch.grab_current is not self:
             return False
-        if self._far(touch) and self._held is not None:
-            self._held.cancel()
+        if self._fingers.move(touch):
+            self._draw_soon()
+        if self._far(touch) or self._fingers.have_moved_it:
+            self._stop_waiting()
         return True
 
     def on_touch_up(self, touch: Any) -> bool:
         if touch.grab_current is not self:
             return False
         touch.ungrab(self)
+        self._fingers.lift(touch)
         waits = self._held is not None and self._held.is_triggered
-        if self._held is not None:
-            self._held.cancel()
-        if self._far(touch):
+        self._stop_waiting()
+        if self._fingers.have_moved_it:
+            if self._closer.times < NEARLY_WHOLE:
+                self.show_whole()
+        elif self._far(touch):
             self.dispatch("on_swipe", self.spots_at(*touch.opos))
         elif waits:
             self.dispatch("on_pick", self.spots_at(*touch.opos), self.piece_at(*touch.opos))
@@ -374,7 +444,7 @@ class FitFigure(FloatLayout):
         return Touched(Where("piece", cut.place, cut.layer, level), cut.side, cut.label)
 
     def _face_at(self, x: float) -> _Face:
-        return self._faces["front" if x < self.center_x else "back"]
+        return self._faces["front" if x < self._closer.seen(self.center_x, 0)[0] else "back"]
 
     def _pin_at(self, x: float, y: float) -> tuple[Touched | None, float]:
         """Return the pin whose head is under a finger, and how far off it is across."""
@@ -382,7 +452,7 @@ class FitFigure(FloatLayout):
             (abs(at[0] - x), abs(at[1] - y), pin.number, pin)
             for pin in self.pins
             for at in self._where(pin.where, pin.side)
-            if abs(at[0] - x) <= dp(HEAD) and abs(at[1] - y) <= dp(HEAD)
+            if self._in_sight(at) and abs(at[0] - x) <= dp(HEAD) and abs(at[1] - y) <= dp(HEAD)
         ]
         if not found:
             return None, 0.0

@@ -19,6 +19,7 @@ from tests.screens.fitting_pictures import (
 )
 from tests.screens.folders import DEMO, DEMO_ID
 from tests.screens.kept import kept
+from tests.screens.tablet import Finger
 
 
 class Counted:
@@ -546,6 +547,39 @@ def test_on_the_pieces_laid_flat_a_touch_on_an_edge_places_a_pin_too(fitting, fo
     ]
     hand.word("Pieces")
     assert hand.place("seam", "side", "hip", "right")
+
+
+def test_two_fingers_bring_her_closer_one_moves_her_and_a_key_shows_her_whole(fitting, folder):
+    from screens.parts.press import Press
+
+    hand = fitting(client(today()), {"moment": "pin"})
+    before = hand.place("seam", "side", "waist", "left")
+    wholes = [key for key in hand.all(Press) if key.text == "Whole"]
+    assert wholes == []
+    x, y = before
+    one, other = Finger(hand, x - 20, y).down(), Finger(hand, x + 20, y).down()
+    one.move(x - 50, y)
+    other.move(x + 50, y)  # two and a half times as far apart
+    hand.frames(1)
+    assert hand.place("seam", "side", "waist", "left") == pytest.approx(before, abs=3)
+    waist_to_hip = [hand.place("seam", "side", level, "left")[1] for level in ("waist", "hip")]
+    one.up()
+    other.up()
+    hand.frames(40)  # longer than a long touch
+    assert pins(folder) == []
+    hand.drag(before, (x, y + 100))
+    moved = [hand.place("seam", "side", level, "left")[1] for level in ("waist", "hip")]
+    assert moved == pytest.approx([at + 100 for at in waist_to_hip], abs=3)
+    assert pins(folder) == []
+    hand.touch("seam", "side", "hip", "left")
+    assert pins(folder) == [{"seam": "side", "side": "left", "level": "hip"}]
+    (whole,) = [key for key in hand.all(Press) if key.text == "Whole"]
+    hand.tap(whole)
+    assert len(pins(folder)) == 1
+    assert hand.place("seam", "side", "waist", "left") == pytest.approx(before)
+    assert not [key for key in hand.all(Press) if key.text == "Whole"]
+    drop = before[1] - hand.place("seam", "side", "hip", "left")[1]
+    assert waist_to_hip[0] - waist_to_hip[1] == pytest.approx(2.5 * drop, abs=3)
 
 
 def test_a_second_touch_on_a_pin_takes_it_in_hand_and_places_no_other(fitting, folder):
