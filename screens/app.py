@@ -24,6 +24,8 @@ from screens.workroom import Workroom
 from screens.worn import wear
 
 TITLE = "Pins to Seams"
+SETTLED_AFTER_S = 1.0
+
 WAY_IN = ("passcode", "closed", "working")
 """Screens that show nothing of any client."""
 
@@ -72,7 +74,7 @@ class PinsToSeamsApp(App):
 
     def _open(self, _passed: float) -> None:
         self.entry.open()
-        settle()
+        Clock.schedule_once(lambda _: settle(), SETTLED_AFTER_S)  # the first screen comes first
 
     def _turn(self, *_: object) -> None:
         """Show the screen that is due; each is made when it is first shown."""

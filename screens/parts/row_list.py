@@ -4,25 +4,29 @@ Building widgets is slow, telling them something new is not: after a touch only 
 rows that changed redraw.
 """
 
+from kivy.clock import Clock
 from kivy.factory import Factory
-from kivy.properties import ListProperty, ObjectProperty, StringProperty
+from kivy.properties import ListProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 
 class RowList(BoxLayout):
     """Show one widget of the class named ``shows`` for each of ``rows``, in order.
 
-    The widget has a property ``row``; ``owner``, where given, is handed on to it.
+    The widget has a property ``row``; ``owner``, where given, is handed on to it.  ``at_first``
+    is how many are made at once, the others in the frames after; 0 makes all of them.
     """
 
     rows = ListProperty()
     shows = StringProperty("")
     owner = ObjectProperty(None, allownone=True)
+    at_first = NumericProperty(0)
 
     def __init__(self, **kwargs: object) -> None:
         kwargs.setdefault("orientation", "vertical")
         kwargs.setdefault("size_hint_y", None)
         super().__init__(**kwargs)
+        self._more = Clock.create_trigger(self._refill)
         self.bind(minimum_height=self._grow)
         self.height = self.minimum_height
         for name in ("rows", "shows", "owner"):
@@ -38,7 +42,10 @@ class RowList(BoxLayout):
         lines = list(reversed(self.children))
         for spare in lines[len(self.rows) :]:
             self.remove_widget(spare)
-        for index, row in enumerate(self.rows):
+        ready = len(lines) + (self.at_first or len(self.rows))
+        if ready < len(self.rows):
+            self._more()
+        for index, row in enumerate(self.rows[:ready]):
             if index < len(lines):
                 lines[index].owner = self.owner
                 lines[index].row = row
