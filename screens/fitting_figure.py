@@ -1,7 +1,7 @@
 """The garment on the figure, with the pins and marks of a fitting on it."""
 
 from dataclasses import dataclass
-from functools import lru_cache
+from typing import Any
 
 from core.fit.amounts import kind_of
 from core.fit.laid_flat import LaidFlat, laid_flat
@@ -10,7 +10,6 @@ from core.fit.on_her import OnHer, on_her
 from core.fit.pinning import Where
 from core.fit.written import garment_in
 from core.records.fitting import LoggedSide
-from core.records.garment import Garment
 from screens.fitting_page import Bench
 from screens.fitting_pins import last_pin, pin_to_read
 from screens.parts.fit_figure import PinOnHer
@@ -39,18 +38,32 @@ def figure_of(bench: Bench) -> FigureShown:
         )
         for index, pin in enumerate(bench.fitting.pins)
     )
-    worn = _flat(bench) if bench.chosen.pieces else _worn(bench.garment)
-    return FigureShown(worn, pins, _marks(bench) if moment == "marks" else ())
+    return FigureShown(_worn(bench), pins, _marks(bench) if moment == "marks" else ())
 
 
-def _flat(bench: Bench) -> LaidFlat:
-    """Return the pieces; worked out once for a garment, as it is read anew at each change."""
-    return laid_flat(bench.garment, garment_in(bench.file.data, bench.at.garment), bench.unit)
+def _worn(bench: Bench) -> OnHer | LaidFlat:
+    """Return the garment on her, or its pieces; a pin or an amount leaves it as it was."""
+    written = garment_in(bench.file.data, bench.at.garment)
+    drawn = {name: part for name, part in written.items() if name != "fittings"}, bench.unit
+    before = _kept.get(bench.chosen.pieces)
+    if before is not None and before[0] == drawn:
+        return before[1]
+    found: OnHer | LaidFlat = (
+        laid_flat(bench.garment, written, bench.unit)
+        if bench.chosen.pieces
+        else on_her(bench.garment)
+    )
+    _kept[bench.chosen.pieces] = drawn, found
+    return found
 
 
-@lru_cache(maxsize=4)
-def _worn(garment: Garment) -> OnHer:
-    return on_her(garment)
+_kept: dict[bool, tuple[tuple[dict[str, Any], str], OnHer | LaidFlat]] = {}
+"""By whether the pieces are shown: what was drawn from, and what it became."""
+
+
+def forget() -> None:
+    """Keep no garment of anybody's: the client is put away."""
+    _kept.clear()
 
 
 def _marks(bench: Bench) -> tuple[PinOnHer, ...]:

@@ -15,7 +15,7 @@ from core.fit.beginning import begin
 from core.fit.pinning import pinned_at
 from screens.fitting_before import before_keys, before_page
 from screens.fitting_begin import begin_page
-from screens.fitting_figure import figure_of
+from screens.fitting_figure import figure_of, forget
 from screens.fitting_hem import hem_keys, hem_page
 from screens.fitting_look import look_page
 from screens.fitting_marks import marks_page, tuck_keys
@@ -66,6 +66,7 @@ class FittingView(PhotoVerbs, View):
 
     def put_away(self) -> None:
         super().put_away()
+        forget()
         self._bench, self.browsing = None, None
         self.page = FittingPage()
 

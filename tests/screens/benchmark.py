@@ -1,11 +1,12 @@
-"""How long the screens take: opening with many clients, scrolling them, a key of the tape.
+"""How long the screens take: opening with many clients, a key of the tape, a touch on the figure.
 
     python -m tests.screens.benchmark [--clients 2000] [--runs 5]
 
 Opening is measured beside an empty Kivy window in the same run, each in a process of its own and
 in turn, from its start to its first screen drawn.  A frame and a key are the app's own work,
 measured to the end of drawing into one pixel: filling the others is the business of a graphics
-chip, which the tests do without (see ``tablet``).
+chip, which the tests do without (see ``tablet``).  *The same drawn again* is what of it software
+takes to draw what has not changed.
 """
 
 import argparse
@@ -20,6 +21,7 @@ from statistics import median
 from time import perf_counter, time
 
 from core.body.keypad import BACK
+from tests.benchmark import fishtail_with_twelve_pins
 from tests.screens import tablet
 from tests.screens.folders import DEMO, DEMO_ID
 
@@ -73,7 +75,9 @@ def main() -> None:
     folder = Path(tempfile.mkdtemp()) / "clients"
     _fill(folder, given.clients)
     _print_opening(folder, given.clients, given.runs)
-    _print_frames(folder)
+    window = tablet.open_window()
+    _print_frames(window, folder)
+    _print_fittings(window, folder)
 
 
 def _fill(folder: Path, clients: int) -> None:
@@ -113,10 +117,10 @@ def _started(code: str, *words: str) -> float:
     return float(shown.split()[1]) - begun
 
 
-def _print_frames(folder: Path) -> None:
+def _print_frames(window, folder: Path) -> None:
     from screens.app import PinsToSeamsApp
 
-    running = tablet.Tablet(tablet.open_window(), folder)
+    running = tablet.Tablet(window, folder)
     hand = running(PinsToSeamsApp(folder))
     hand.settle()
     roll = hand.ids.clients
@@ -137,6 +141,76 @@ def _print_frames(folder: Path) -> None:
         print(_said(f"going to {screen}", [_timed(hand, partial(hand.app.room.go, screen))]))
         hand.settle()
     running.stop()
+
+
+def _print_fittings(window, folder: Path) -> None:
+    """Print what the demo takes at a fitting, and the fishtail gown with twelve pins."""
+    from core.store.clients import Store
+
+    gown = fishtail_with_twelve_pins().data
+    with Store(folder) as store:
+        store.save(gown)
+    for name, client in (("demo", DEMO_ID), ("gown", gown["client"]["id"])):
+        _print_fitting(window, folder, name, client)
+
+
+def _print_fitting(window, folder: Path, name: str, client: str) -> None:
+    from screens.app import PinsToSeamsApp
+    from screens.fitting_page import Chosen
+
+    running = tablet.Tablet(window, folder)
+    hand = running(PinsToSeamsApp(folder))
+    room = hand.app.room
+    room.open_client(client, "fitting", Chosen(moment="pin"))
+    hand.settle()
+    places = _down_a_side_seam(hand.ids.desk.figure)
+    print(_said(f"{name}: a pin placed", [_touched(hand, place) for place in places]))
+    room.go("fitting", Chosen(moment="read"))
+    hand.settle()
+    again = [_timed(hand, hand.window.canvas.ask_update) for _ in range(20)]
+    print(_said(f"{name}: the same drawn again", again))
+    reads = [_timed(hand, partial(room.view.step_pin, steps)) for steps in (1, -1) * 10]
+    print(_said(f"{name}: a step of a read pin", reads))
+    heads = _heads(hand.ids.desk.figure)
+    print(_said(f"{name}: a pin taken in hand", [_touched(hand, head) for head in heads]))
+    room.go("sewing")
+    hand.settle()
+    done = []
+    while not room.view.page.is_over:
+        done.append(_timed(hand, room.view.done))
+    print(_said(f"{name}: a step sewn", done))
+    print(_said(f"{name}: a step back", [_timed(hand, room.view.back) for _ in done]))
+    running.stop()
+
+
+def _down_a_side_seam(figure, count: int = 10):
+    """Return places down a side seam, in the figure's own coordinates."""
+    seam = next(line for line in figure.worn.lines if line.place == "side")
+    top, bottom = seam.points[0][1], seam.points[-1][1]
+    heights = [top + (bottom - top) * (number + 1) / (count + 2) for number in range(count)]
+    return [figure._faces[seam.face].at((seam.x(y), y)) for y in heights]
+
+
+def _heads(figure):
+    """Return where the heads of the pins are, in the figure's own coordinates."""
+    return [figure._where(pin.where, pin.side)[0] for pin in figure.pins]
+
+
+def _touched(hand, spot) -> float:
+    """Return the seconds from a finger that lets go of the figure to the frame that shows it.
+
+    What it placed is taken back again.
+    """
+    figure, view = hand.ids.desk.figure, hand.app.room.view
+    finger = tablet.Finger(hand, *figure.to_window(*spot)).down()
+    before = len(view.bench.fitting.pins)
+    begun = perf_counter()
+    finger.up()
+    passed = perf_counter() - begun
+    if len(view.bench.fitting.pins) > before:
+        hand.app.room.undo()
+    hand.frames(3)
+    return passed
 
 
 def _scrolled(roll, step):
