@@ -11,7 +11,6 @@ from dataclasses import dataclass, field, fields, replace
 from pathlib import Path
 from typing import Any, Literal, get_args
 
-from core.client.her_defaults import set_setting
 from core.errors import WorkroomError
 from core.lengths import Unit
 from core.store.disk import told
@@ -59,7 +58,7 @@ def with_length(settings: Settings, what: str, typed: str) -> Settings:
     """
     defaults = deepcopy(dict(settings.defaults))
     if typed.strip():
-        set_setting(defaults, what, typed, unit=settings.unit)
+        _set(defaults, what, typed, unit=settings.unit)
     elif isinstance(defaults.get("settings"), dict):
         defaults["settings"].pop(what, None)
     return replace(settings, defaults=defaults)
@@ -108,7 +107,7 @@ def _is_defaults(said: object) -> bool:
         return False
     try:
         for what, typed in settings.items():
-            set_setting({}, what, str(typed), unit="in")
+            _set({}, what, str(typed), unit="in")
     except WorkroomError:
         return False
     return all(isinstance(each, dict) for each in said.get("kinds", {}).values())
@@ -123,3 +122,10 @@ _FITS: dict[str, Callable[[object], bool]] = {
     "remind_after": _is_count,
     "defaults": _is_defaults,
 }
+
+
+def _set(defaults: dict[str, Any], what: str, typed: str, *, unit: Unit) -> None:
+    """Set a default as a garment's setting is set; reading garments is loaded only for that."""
+    from core.client.her_defaults import set_setting
+
+    set_setting(defaults, what, typed, unit=unit)

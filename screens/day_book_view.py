@@ -12,7 +12,6 @@ from core.client.edits import new_client
 from core.file.fitting_file import FittingFile
 from core.store.backups import reminder
 from screens.rows import sentence
-from screens.shown import Chosen as AtFitting
 from screens.workroom import View
 
 NOT_FOUND = "Nobody here has a name that begins so."
@@ -119,6 +118,8 @@ class DayBookView(View):
 
     def open_changes(self, line: Any) -> None:
         """Open what is still to sew."""
+        from screens.shown import Chosen as AtFitting  # all of planning: not before she asks
+
         chosen = AtFitting(garment=line.garment_id, fitting=line.fitting_id)
         if self.room.open_client(line.client_id):
             self.room.go("changes", chosen)
