@@ -23,8 +23,8 @@ def begin(document: Document, garment_id: str, fitting_id: str, on: str) -> Part
 
     She wears what she wore at the garment's last fitting, before the first what she was measured
     in; right side out.  The girths that were taped after the last sewing (``checked_girths``) are
-    the garment's as she steps in.  Raises ``CannotBegin`` where there is nothing to pin yet, or the last
-    fitting is of a later day; with nothing changed.
+    the garment's as she steps in.  Raises ``CannotBegin`` where there is nothing to pin yet, or
+    the last fitting is of a later day; with nothing changed.
     """
     garment = garment_in(document, garment_id)
     before = entries(garment, "fittings")
