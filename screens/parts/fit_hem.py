@@ -77,9 +77,11 @@ class HemRing(FloatLayout):
     def _place(self, *_: object) -> None:
         """Stand the points round a hollow square, the front nearest to her who kneels before it."""
         gap = dp(tokens.GRID)
+        wide = min((self.width - 2 * gap) / 3, sp(200))
+        for key in self.children:
+            key.width = wide
         tallest = max((key.needed_height for key in self.children), default=0.0)
         self.least_height = 3 * max(tallest, dp(tokens.CHOICE)) + 2 * gap
-        wide = min((self.width - 2 * gap) / 3, sp(200))
         high = min((self.height - 2 * gap) / 3, sp(128))
         across, down = min((self.width - wide) / 2, sp(260)), (self.height - high) / 2
         self._ink.rgba = self.colour
