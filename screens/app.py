@@ -19,11 +19,11 @@ from screens.focus import Focus
 from screens.keys import BACK, verb_of
 from screens.parts.field import forget_drawn
 from screens.places import screen_of, ways
+from screens.title import TITLE
 from screens.tokens import colours, sizes
 from screens.workroom import Workroom
 from screens.worn import wear
 
-TITLE = "Pins to Seams"
 SETTLED_AFTER_S = 1.0
 
 WAY_IN = ("passcode", "closed", "working")

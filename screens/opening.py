@@ -9,6 +9,7 @@ from pathlib import Path
 
 from core.store.usual import usual_folder
 from screens.display import open_window
+from screens.title import show_title
 
 
 def run(folder: str | None) -> None:
@@ -20,6 +21,7 @@ def run(folder: str | None) -> None:
     _set_window()
     open_window()
     place = Path(folder) if folder else usual_folder()
+    show_title(place)
     from kivy.base import ExceptionManager
 
     from screens.app import PinsToSeamsApp
