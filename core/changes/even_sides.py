@@ -18,7 +18,8 @@ _EXACT_MM = 1e-4
 class Uneven:
     """One place pinned unlike: its two pins by their place in the fitting, and their moves (mm).
 
-    ``each`` is what either side has when they are even; ``words`` say all of it.
+    Left and right as they were logged on her; ``each`` is what either side has when they are
+    even; ``words`` say all of it, with the sides of the garment as the list has them.
     """
 
     left: int
@@ -35,7 +36,8 @@ def uneven_sides(garment: Garment, fitting: Fitting, unit: Unit) -> tuple[Uneven
         for other, right in enumerate(fitting.pins):
             if _are_fellows(left, right) and words.shows(edge_move(left) - edge_move(right)):
                 each = (edge_move(left) + edge_move(right)) / 2
-                found.append(Uneven(number, other, each, _words(garment, left, right, each, words)))
+                own = (right, left) if fitting.inside_out else (left, right)
+                found.append(Uneven(number, other, each, _words(garment, *own, each, words)))
     return tuple(found)
 
 

@@ -1,10 +1,10 @@
 """What goes on from the last fitting: what was asked, what was done, and what came back."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from core.lengths import SMALLEST_MM
-from core.records.fitting import Fitting, Pin, Sewn
+from core.records.fitting import Fitting, LoggedSide, Pin, Sewn
 from core.records.garment import Garment
 from core.sewn.rounds import sewn_before
 from core.share.pinned import height_of
@@ -15,7 +15,10 @@ HERE_MM = 25.4
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """A pin of the last fitting: ``done`` sewn since, ``came_back`` pinned there again today."""
+    """A pin of the last fitting: ``done`` sewn since, ``came_back`` pinned there again today.
+
+    ``pin`` is on the side of her where that place of the garment is today.
+    """
 
     index: int
     pin: Pin
@@ -42,10 +45,19 @@ def asked_last_time(garment: Garment, fitting: Fitting) -> tuple[Asked, ...]:
     if last is None:
         return ()
     sewn = sewn_before(garment, fitting)[len(sewn_before(garment, last)) :]
-    return tuple(
-        Asked(index, pin, _is_done(pin, sewn), _came_back(pin, fitting.pins, garment))
-        for index, pin in enumerate(last.pins)
-    )
+    asked = []
+    for index, pin in enumerate(last.pins):
+        sewn_at = _turned(pin, inside_out=last.inside_out)
+        today = _turned(sewn_at, inside_out=fitting.inside_out)
+        back = _came_back(today, fitting.pins, garment)
+        asked.append(Asked(index, today, _is_done(sewn_at, sewn), back))
+    return tuple(asked)
+
+
+def _turned(pin: Pin, *, inside_out: bool) -> Pin:
+    """Return a pin on the other side where it is worn inside out: her left is its right."""
+    swap: dict[LoggedSide, LoggedSide] = {"left": "right", "right": "left", "both": "both"}
+    return replace(pin, side=swap[pin.side]) if inside_out else pin
 
 
 def _is_done(pin: Pin, sewn: Sequence[Sewn]) -> bool:

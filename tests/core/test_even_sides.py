@@ -53,6 +53,16 @@ def test_what_is_unlike_says_both_sides_and_what_even_would_be():
                            " Even: let out 3/16 each.")  # fmt: skip
 
 
+def test_worn_inside_out_the_words_have_the_sides_of_the_list():
+    document = copy.deepcopy(DEMO)
+    document["garments"][0]["fittings"][0]["worn"]["inside_out"] = True
+    (place,) = uneven(document)
+    assert place.words.startswith("Side seam, hip: her left take in 3/8, her right let out 3/4")
+    hips = {move.side: move.move > 0 for move in make_plan(read_document(document)).moves
+            if (move.layer, move.seam, move.level) == ("outer", "side", "hip")}  # fmt: skip
+    assert hips == {"left": False, "right": True}
+
+
 def test_the_round_that_is_pinned_stays_the_same():
     document = copy.deepcopy(DEMO)
     before = {row.level: row.pinned for row in make_plan(read_document(document)).levels

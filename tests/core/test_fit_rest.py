@@ -343,6 +343,28 @@ def test_the_second_fitting_begins_with_what_was_asked_done_and_came_back(docume
     assert asked_last_time(garment, garment.fittings[0]) == ()
 
 
+def test_what_was_pinned_inside_out_is_asked_on_the_side_where_it_is_today(document, garment_id):
+    first = begin(document, garment_id, "f1", "2026-05-14")
+    set_inside_out(first, True)
+    first["pins"] = [
+        {"seam": "side", "side": "left", "level": "waist", "pinch": "1/4"},
+        {"seam": "side", "side": "left", "level": "hip", "pinch": "1/4"},
+    ]
+    first["done"] = [  # inside out the garment's right was on her left
+        {"layer": "outer", "seam": "side", "side": "right",
+         "moves": [{"edge": "front", "level": "waist", "move": "-1/4"}]},
+    ]  # fmt: skip
+    second = begin(document, garment_id, "f2", "2026-06-01")
+    second["pins"] = [{"seam": "side", "side": "right", "level": "waist"}]
+    for inside_out, side, came_back in ((False, "right", True), (True, "left", False)):
+        set_inside_out(second, inside_out)
+        _, garment, now = read(document)
+        asked = asked_last_time(garment, now)
+        assert [one.pin.side for one in asked] == [side, side]
+        assert [one.done for one in asked] == [True, False]
+        assert [one.came_back for one in asked] == [came_back, False]
+
+
 def test_before_she_steps_out_three_lines_say_what_is_missing_and_what_to_tell(document, fitting):
     fitting["pins"] = [{"seam": "side", "level": "waist"}, {"seam": "side", "level": "hip"}]
     fitting["photos"] = [{"file": "a.jpg", "view": "front"}, {"file": "b.jpg", "view": "back"}]
