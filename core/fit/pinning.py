@@ -96,10 +96,7 @@ def remove_pin(fitting: Part, index: int) -> None:
     """Take a pin out; marks on photos that were tied to it stay, tied to nothing."""
     gone = entry_at(fitting, "pins", index, "pin").get("id")
     del fitting["pins"][index]
-    for photo in fitting.get("photos") or ():
-        for mark in photo.get("marks") or ():
-            if gone and mark.get("pin") == gone:
-                del mark["pin"]
+    _tie(fitting, gone, None)
 
 
 def without_side(fitting: Part, garment: Garment) -> tuple[int, ...]:
@@ -162,11 +159,22 @@ def _next_id(pins: list[Any]) -> str:
 
 
 def _drop_twins(fitting: Part, pin: Part, index: int) -> None:
-    """Take out the pins of one side that a pin for both now stands for."""
+    """Take out the pins of one side that a pin for both now stands for, on the photos too."""
     names = ("seam", "dart", "piece", "layer", "level", "down")
     key = [pin.get(name) for name in names]
-    fitting["pins"] = [
-        other
-        for at, other in enumerate(fitting["pins"])
-        if at == index or [other.get(name) for name in names] != key
-    ]
+    kept: list[Part] = []
+    gone: list[Part] = []
+    for at, other in enumerate(fitting["pins"]):
+        stays = at == index or [other.get(name) for name in names] != key
+        (kept if stays else gone).append(other)
+    fitting["pins"] = kept
+    for twin in gone:
+        _tie(fitting, twin.get("id"), pin.get("id"))
+
+
+def _tie(fitting: Part, gone: object, instead: object) -> None:
+    """Tie the marks on photos that were tied to a pin to another, or to nothing."""
+    for photo in fitting.get("photos") or ():
+        for mark in photo.get("marks") or ():
+            if gone and mark.get("pin") == gone:
+                put(mark, "pin", instead)

@@ -144,6 +144,18 @@ def test_both_sides_stand_for_the_pins_of_each(bench):
     ]
 
 
+def test_a_mark_of_the_side_that_both_stands_for_goes_to_both_and_to_no_later_pin(bench):
+    bench.place("seam", "side", "waist", "left")
+    bench.place("seam", "side", "waist", "right")
+    gone = bench.pins[1]["id"]
+    tied = {"x": 0.5, "y": 0.5, "pin": gone}
+    bench.written["photos"] = [{"file": "photos/1.jpg", "marks": [tied]}]
+    take_side(bench.written, bench.garment, "in", 0, "both")
+    bench.place("seam", "side", "hip", "right")
+    (mark,) = bench.written["photos"][0]["marks"]
+    assert [pin["level"] for pin in bench.pins if pin["id"] == mark["pin"]] == ["waist"]
+
+
 def test_a_centre_seam_is_not_put_on_a_side(bench):
     bench.place("seam", "centre_back", "waist")
     with pytest.raises(CannotLog, match="has no side"):
