@@ -9,7 +9,7 @@ from core.lengths import Unit
 from core.records.answer import Plan
 from core.said.step_drawn import moved_parts
 from core.said.ways_told import WayTold, moved_without_pin, ways_told
-from core.sewn.ticked_steps import Tick, ticks_of, with_side
+from core.sewn.ticked_steps import Tick, off_the_list, ticks_of, with_side
 from core.sheet.piece_moves import MovedPiece, moved_pieces
 from core.sheet.step_places import step_places, way_of
 from core.wording import listed
@@ -92,7 +92,7 @@ def beside_them(bench: OnTheBench, chosen: OnChanges, layer: str, plan: Plan) ->
         to_sew=f"{left} step{'' if left == 1 else 's'}" if left else "all done" if ticks else "",
         has_steps=bool(ticks),
         ticked=tuple(tick.done for tick in ticks),
-        sewn_otherwise=_sewn_otherwise(plan, ticks),
+        sewn_otherwise=_sewn_otherwise(plan, ticks, bench),
         has_ease=bool(pinned_ease(plan, bench.garment, unit)),
         uneven=_uneven(bench, plan),
         shortages=tuple(said for said in plan.warnings if any(way in said for way in SHORT)),
@@ -118,13 +118,24 @@ def _ticks(bench: OnTheBench, plan: Plan) -> tuple[Tick, ...]:
     return ticks_of(plan, found, written, bench.file.unit)
 
 
-def _sewn_otherwise(plan: Plan, ticks: Sequence[Tick]) -> str:
-    """Return what was ticked off with other amounts than the list has now."""
+def _sewn_otherwise(plan: Plan, ticks: Sequence[Tick], bench: OnTheBench) -> str:
+    """Return what was ticked off with other amounts than the list has now, or is not on it."""
+    if bench.fitting is None:
+        return ""
     steps = [with_side(step).lower() for step, tick in zip(plan.steps, ticks, strict=True)
              if tick.otherwise]  # fmt: skip
-    if not steps:
-        return ""
-    return f"Ticked off with other amounts than these: {listed(steps)}. Sew and tick it again."
+    said = []
+    if steps:
+        said.append(
+            f"Ticked off with other amounts than these: {listed(steps)}. Sew and tick it again."
+        )
+    written = bench.place.fitting_in(bench.file.data)
+    if gone := off_the_list(ticks, written, bench.garment):
+        said.append(
+            f"Ticked off, but not on this list any more: {listed(gone)}. It counts as sewn. If it"
+            " was not, pin it again, take the tick back at the sewing table, then take the pin out."
+        )
+    return " ".join(said)
 
 
 def _drawn(bench: OnTheBench, plan: Plan, layer: str, unit: Unit) -> tuple[DrawnPiece, ...]:

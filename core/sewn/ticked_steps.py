@@ -13,6 +13,7 @@ from typing import Any
 from core.errors import WorkroomError
 from core.lengths import Unit
 from core.records.answer import Move, Plan, Step
+from core.records.garment import Garment
 from core.sewn.ticking import (
     Place,
     done_in,
@@ -100,6 +101,34 @@ def untick(fitting: dict[str, Any], step: Tick, first_layer: str) -> None:
         fitting.pop("ticked", None)
 
 
+def off_the_list(
+    ticks: Sequence[Tick], fitting: Mapping[str, Any], garment: Garment
+) -> tuple[str, ...]:
+    """Return what was ticked off at a fitting and has no step any more: ``side seam, her left``.
+
+    It still counts as sewn.
+    """
+    first = garment.layers[0].id if garment.layers else ""
+    places = [place for tick in ticks for place in tick.places]
+    return tuple(
+        _called(entry, garment)
+        for entry in done_in(fitting)
+        if entry.get("moves") and not any(is_at(entry, place, first) for place in places)
+    )
+
+
+def _called(entry: Mapping[str, Any], garment: Garment) -> str:
+    what = "seam" if entry.get("seam") else "dart"
+    name = str(entry.get(what) or "")
+    labels = {(kind, one.id): one.label for layer in garment.layers for ring in layer.rings
+              for kind, parts in (("seam", ring.seams),
+                                  ("dart", [dart for piece in ring.pieces for dart in piece.darts]))
+              for one in parts}  # fmt: skip
+    side = entry.get("side")
+    whose = f", her {side}" if side in ("left", "right") else ""
+    return f"{labels.get((what, name), name).lower()}{whose}"
+
+
 def plan_first_layer(found: StepPlaces) -> str:
     """Return the layer that an entry without one is in."""
     return found.garment.layers[0].id if found.garment.layers else ""
@@ -179,5 +208,12 @@ def _without(fitting: Mapping[str, Any], key: str) -> list[dict[str, Any]]:
 
 
 def _elsewhere(fitting: Mapping[str, Any], step: Tick, first: str) -> list[dict[str, Any]]:
-    return [entry for entry in done_in(fitting)
-            if not any(is_at(entry, place, first) for place in step.places)]  # fmt: skip
+    """Return what was sewn elsewhere; of an entry for both sides the side that is."""
+    rest = []
+    for entry in done_in(fitting):
+        taken = {place[3] for place in step.places if is_at(entry, place, first)}
+        if not taken:
+            rest.append(entry)
+        elif (entry.get("side") or "both") == "both" and taken in ({"left"}, {"right"}):
+            rest.append({**entry, "side": "right" if "left" in taken else "left"})
+    return rest

@@ -9,7 +9,7 @@ from core.changes.plan import make_plan
 from core.file.fitting_file import read_document
 from core.sewn.rounds import rounds_of
 from core.sewn.ticked_girths import checked_girths, keep_girth
-from core.sewn.ticked_steps import NotYet, tick, ticks_of, untick
+from core.sewn.ticked_steps import NotYet, off_the_list, tick, ticks_of, untick
 from core.sewn.ticking import sewn_as_planned
 from core.sheet.step_places import step_places
 from tests.benchmark import fishtail_with_twelve_pins
@@ -127,6 +127,29 @@ def test_the_hem_waits_for_what_comes_before_and_says_for_what():
             tick(fitting, ticks()[number], plan, ON, first)
     tick(fitting, ticks()[hem], plan, ON, first)
     assert ticks()[hem].done
+
+
+def test_one_side_unticked_leaves_the_other_of_what_was_sewn_on_both():
+    _, fitting, plan, first, ticks = work(DEMO)
+    left = next(n for n, step in enumerate(plan.steps) if step.side == "left")
+    move = {"edge": "front", "level": "waist", "move": "-1/4"}
+    both = {"on": ON, "seam": "side", "side": "both", "moves": [move], "trimmed": {"front": "3/4"}}
+    fitting["done"] = [both]
+    assert ticks()[left].done
+    untick(fitting, ticks()[left], first)
+    assert fitting["done"] == [{**both, "side": "right"}]
+
+
+def test_what_was_ticked_and_is_pinned_no_more_is_told():
+    document, fitting, plan, first, ticks = work(DEMO)
+    garment = read_document(document).garments[0]
+    for number in range(len(plan.steps)):
+        tick(fitting, ticks()[number], plan, ON, first)
+    assert off_the_list(ticks(), fitting, garment) == ()
+    fitting["pins"] = [pin for pin in fitting["pins"] if pin.get("seam") != "side"]
+    file, plan, found = opened(document)
+    told = off_the_list(ticks_of(plan, found, fitting, file.unit), fitting, garment)
+    assert told == ("side seam, her left", "side seam, her right")
 
 
 def test_what_was_ticked_with_other_pins_is_told_and_ticked_anew():

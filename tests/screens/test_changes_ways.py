@@ -194,6 +194,12 @@ def test_what_is_ticked_off_shows_in_the_list_and_later_pins_are_told(changes, t
     hand.key("back")
     assert hand.ids.sewn_otherwise.text == ""
     assert len(fitting_kept(tmp_path)["done"]) == 3  # the dart's two sides, and her left
+    hand.app.room.change(lambda document: document["garments"][0]["fittings"][-1].update(pins=[
+        pin for pin in document["garments"][0]["fittings"][-1]["pins"]
+        if pin.get("seam") != "side"]))  # fmt: skip
+    hand.frames(2)
+    assert hand.ids.sewn_otherwise.text.startswith(
+        "Ticked off, but not on this list any more: side seam, her left. It counts as sewn.")
 
 
 def test_sides_pinned_unlike_are_evened_by_touch_and_the_list_follows(changes, tmp_path):
