@@ -3,10 +3,10 @@
     python -m tests.screens.benchmark [--clients 2000] [--runs 5]
 
 Opening is measured beside an empty Kivy window in the same run, each in a process of its own and
-in turn, from its start to its first screen drawn.  A frame and a key are the app's own work,
-measured to the end of drawing into one pixel: filling the others is the business of a graphics
-chip, which the tests do without (see ``tablet``).  *The same drawn again* is what of it software
-takes to draw what has not changed.
+in turn, from its start to what is drawn first, the app's name, and to the day book. A frame and a
+key are the app's own work, measured to the end of drawing into one pixel: filling the others is
+the business of a graphics chip, which the tests do without (see ``tablet``). *The same drawn
+again* is what of it software takes to draw what has not changed.
 """
 
 import argparse
@@ -44,6 +44,9 @@ Window.bind(on_flip=flipped)
 runTouchApp(Widget())
 """
 
+SHOWN = (["TITLE"], ["SHOWN"])
+"""What a process says it has shown, and when."""
+
 OPENED = """
 import sys, time
 from screens import opening
@@ -56,7 +59,9 @@ def then_watch():
 
     def flipped(*_):
         app = App.get_running_app()
-        if app.root is not None and app.root.current == "day book":
+        if app is None:
+            print("TITLE", time.time())
+        elif app.root is not None and app.root.current == "day book":
             print("SHOWN", time.time())
             app.stop()
 
@@ -95,17 +100,16 @@ def _fill(folder: Path, clients: int) -> None:
 
 
 def _print_opening(folder: Path, clients: int, runs: int) -> None:
-    empty, opened = [], []
-    for _ in range(runs + 1):
-        empty.append(_started(EMPTY))
-        opened.append(_started(OPENED, str(folder)))
-    window, app = median(empty[1:]), median(opened[1:])  # the first ones fill the caches
+    started = [(_started(EMPTY)["SHOWN"], _started(OPENED, str(folder))) for _ in range(runs + 1)]
+    window = median(empty for empty, _ in started[1:])  # the first ones fill the caches
     print(f"empty Kivy window           {window:6.2f} s")
-    print(f"day book, {clients:5} clients    {app:6.2f} s   {app / window:.2f} times as long")
+    for name, what in (("TITLE", "the app's name"), ("SHOWN", f"day book, {clients:5} clients")):
+        took = median(opened[name] for _, opened in started[1:])
+        print(f"{what:25}   {took:6.2f} s   {took / window:.2f} times as long")
 
 
-def _started(code: str, *words: str) -> float:
-    """Return how many seconds a process took until it had shown something."""
+def _started(code: str, *words: str) -> dict[str, float]:
+    """Return how many seconds a process took until it had shown what, by its name."""
     environment = {key: value for key, value in os.environ.items() if not key.startswith("KIVY")}
     environment |= {"SDL_VIDEODRIVER": "offscreen", "LIBGL_ALWAYS_SOFTWARE": "1",
                     "KIVY_NO_ARGS": "1", "KIVY_NO_FILELOG": "1", "KIVY_NO_CONFIG": "1",
@@ -113,8 +117,8 @@ def _started(code: str, *words: str) -> float:
     begun = time()
     done = subprocess.run([sys.executable, "-c", code, *words], cwd=ROOT, env=environment,
                           capture_output=True, text=True, check=True, timeout=120)  # fmt: skip
-    shown = next(line for line in done.stdout.splitlines() if line.startswith("SHOWN"))
-    return float(shown.split()[1]) - begun
+    told = [line.split() for line in done.stdout.splitlines()]
+    return {words[0]: float(words[1]) - begun for words in told if words[:1] in SHOWN}
 
 
 def _print_frames(window, folder: Path) -> None:
