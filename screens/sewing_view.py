@@ -41,6 +41,7 @@ class SewingView(View):
         self._kept: tuple[Any, str, str, Table | None] | None = None
         self._table: Table | None = None
         self._just = -1
+        self._at = ("", "", "")
         self._forget_soon = Clock.create_trigger(self._forget, TAKEN_BACK_FOR_S)
         self.can_speak = self._voice.is_here
         self._voice.bind(is_here=self._heard)
@@ -64,8 +65,11 @@ class SewingView(View):
         shown, self.chosen, self._table = found
         if before is not None and before.step != self.chosen.step:
             self._voice.hush()
-        self.page = shown
         at = (self.room.client_id, self.chosen.garment, self.chosen.fitting)
+        if at != self._at:  # what was ticked just now is another list's
+            self._forget()
+        self._at = at
+        self.page = shown
         self._left[at] = self.chosen.step
 
     def put_away(self) -> None:

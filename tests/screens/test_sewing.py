@@ -160,6 +160,26 @@ def test_a_step_ticked_by_mistake_is_taken_back_at_once_or_later(begin, folder):
     assert len(fitting_kept(folder)["done"]) == 1
 
 
+def test_what_was_just_ticked_on_another_list_is_not_taken_back_on_this_one(begin, folder):
+    from screens.sewing_page import AtStep
+
+    document = copy.deepcopy(DEMO)
+    garment = document["garments"][0]
+    document["garments"].append({**copy.deepcopy(garment), "id": "another", "name": "Another"})
+    hand = begin(document)
+    for number, one in enumerate(("another", garment["id"])):
+        hand.app.room.choose(AtStep(one, garment["fittings"][0]["id"], MARK))
+        view(hand).done()
+        assert view(hand).ticked == "Done: mark"
+        if number == 0:
+            hand.frames(1)
+    hand.app.room.choose(AtStep("another", garment["fittings"][0]["id"], MARK))
+    assert view(hand).ticked == ""
+    view(hand).take_back()
+    garments = kept(folder, DEMO_ID)["garments"]
+    assert [len(one["fittings"][0]["ticked"]) for one in garments] == [1, 1]
+
+
 def test_the_hem_is_held_and_says_what_it_waits_for(begin, folder):
     hand = begin()
     go(hand, HEM)
