@@ -99,6 +99,7 @@ class FittingView(PhotoVerbs, View):
     def _page(self, bench: Bench, today: date) -> FittingPage:
         moment = bench.chosen.moment
         tucking = moment == "marks" and bench.chosen.mark == "tuck"
+        has_figure = moment in WITH_FIGURE and not tucking and bool(bench.garment.layers)
         return FittingPage(
             line=line_of(bench.file, bench.garment, bench.fitting, today),
             title=bench.garment.name,
@@ -107,7 +108,7 @@ class FittingView(PhotoVerbs, View):
             moments=moment_keys(moment),
             body=self._body(bench, today),
             keys=_keys(bench),
-            figure=figure_of(bench) if moment in WITH_FIGURE and not tucking else None,
+            figure=figure_of(bench) if has_figure else None,
             pieces=bench.chosen.pieces and moment in WITH_FIGURE,
         )
 

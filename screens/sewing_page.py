@@ -17,7 +17,7 @@ from core.said.spoken import aloud
 from core.said.step_drawn import PieceDrawn, pieces_drawn
 from core.said.step_shown import StepShown, steps_shown
 from core.sewn.ticked_girths import CheckedGirth, checked_girths
-from core.sewn.ticked_steps import Tick, ticks_of, with_side
+from core.sewn.ticked_steps import Tick, plan_first_layer, ticks_of, with_side
 from core.sheet.step_places import StepPlaces, step_places
 from screens.changes_ways import way_in
 from screens.rows import day
@@ -108,7 +108,7 @@ class Table:
 
     @property
     def first_layer(self) -> str:
-        return self.garment.layers[0].id
+        return plan_first_layer(self.found)
 
     @property
     def written(self) -> Part:

@@ -64,7 +64,8 @@ def usual_into(garment: Garment, level: str) -> str:
     """
     waist = garment.levels.get("waist")
     joins_waist = any(part.level == "waist" for part in garment.joined)
-    if joins_waist or (waist is not None and len(garment.layers[0].rings) > 1):
+    in_parts = any(len(layer.rings) > 1 for layer in garment.layers[:1])
+    if joins_waist or (waist is not None and in_parts):
         return "waist_seam"
     above = waist is not None and garment.levels[level].down < waist.down
     return "shoulder" if above and not garment.drop else "pattern"

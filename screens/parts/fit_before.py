@@ -55,15 +55,21 @@ class KeptField(field.PlainField):
     owner = ObjectProperty(None, allownone=True)
     kept = StringProperty("")
     verb = StringProperty("")
+    telling = False
+    """While a sign is kept: what is kept may be less than what is typed (a stage with a key)."""
 
     def on_kept(self, _field: object, kept: str) -> None:
-        if self.text.strip() != kept.strip():
+        if not self.telling and self.text.strip() != kept.strip():
             self.text = kept
             self.cursor = (0, 0)
 
     def on_text(self, _field: object, text: str) -> None:
         if self.owner is not None and self.focus:
-            getattr(self.owner, self.verb)(text)
+            self.telling = True
+            try:
+                getattr(self.owner, self.verb)(text)
+            finally:
+                self.telling = False
 
 
 class BeforePanel(FitPanel):

@@ -158,6 +158,36 @@ def test_a_garment_without_pieces_says_so_and_nothing_is_begun(fitting, folder):
     assert not hand.desk.panel.ids.begin.children
 
 
+def test_a_fitting_of_a_garment_whose_pieces_are_gone_opens_at_every_moment(fitting, folder):
+    from screens.fitting_page import MOMENTS
+
+    document = unfitted()
+    worn = {"id": "f", "on": "2026-03-20", "notes": "kept"}
+    document["garments"][0] |= {"layers": [], "joined": [], "lines": [], "fittings": [worn]}
+    hand = fitting(document)
+    for moment in MOMENTS:
+        hand.app.room.view.go_to(moment)
+        hand.frames(1)
+        assert hand.page.moment == moment
+        assert hand.page.figure is None
+    hand.app.room.view.go_to("marks")
+    hand.app.room.view.take_mark("tuck")
+    hand.app.room.view.take_tuck_place("left")
+    hand.app.room.view.press("1")
+    assert last(folder)["tucks"][0]["depth"] == {"left": "1"}
+
+
+def test_a_stage_of_her_own_may_begin_as_one_with_a_key_does(fitting, folder):
+    hand = fitting(client(today()), {"moment": "before"})
+    field = hand.desk.panel.ids.own_stage
+    field.focus = True
+    for sign in "final look":
+        field.insert_text(sign)
+        hand.frames(1)
+    assert field.text == "final look"
+    assert last(folder)["stage"] == "final look"
+
+
 def test_from_her_page_a_garments_key_leads_to_its_fitting(fitting):
     hand = fitting(client())
     hand.app.room.open_client(DEMO_ID)
