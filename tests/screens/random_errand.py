@@ -15,6 +15,7 @@ import random
 import tempfile
 from collections import deque
 from contextlib import suppress
+from dataclasses import replace
 from pathlib import Path
 
 from core.changes.plan import make_plan
@@ -180,8 +181,7 @@ class Walk:
     def _changes(self, file):
         view = self.room.view
         if view.garment and view.levels:
-            told = strip_of(plan_of(file, view.chosen), view.layer, file.unit)
-            assert [said_of(row) for row in view.levels] == told
+            same_levels(view.levels, plan_of(file, view.chosen), view.layer, file)
 
     def _sewing(self, file):
         view = self.room.view
@@ -192,8 +192,7 @@ class Walk:
         page, chosen = self.room.view.page, self.room.view.chosen
         if page.moment == "read" and page.body.levels:
             layer = page.body.levels[0].layer
-            told = strip_of(plan_of(file, chosen, "pins"), layer, file.unit)
-            assert [said_of(row) for row in page.body.levels] == told
+            same_levels(page.body.levels, plan_of(file, chosen, "pins"), layer, file)
         if page.figure is not None:
             assert len(page.figure.pins) == len(fitting_in(file, chosen).pins)
             assert page.figure.pins == self._figure().pins
@@ -214,16 +213,19 @@ def plan_of(file, chosen, lead=None):
     return make_plan(file, chosen.garment, chosen.fitting or None, lead, way=way)
 
 
-def strip_of(plan, layer, unit):
-    """Return what a strip has to say of a plan's levels in one layer."""
+def same_levels(rows, plan, layer, file):
+    """See that a strip is what the core answers: each number and verdict, and each sum."""
     from screens.rows import amount
+    from screens.shown import strip
 
-    return [(level.level, amount(level.as_sewn, unit), level.sum.replace(" | ", "\n"))
-            for level in plan.levels if level.layer == layer]  # fmt: skip
-
-
-def said_of(row):
-    return row.level, row.as_sewn, row.sum
+    garment = next(one for one in file.garments if one.id == plan.garment)
+    told = strip(plan, garment, layer, file.unit, "")
+    assert [replace(row, live=False) for row in rows] == told
+    answers = [level for level in plan.levels if level.layer == layer]
+    assert [(row.level, row.as_sewn, row.sum) for row in rows] == [
+        (one.level, amount(one.as_sewn, file.unit), one.sum.replace(" | ", "\n"))
+        for one in answers
+    ]
 
 
 def touchable(hand):
