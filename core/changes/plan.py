@@ -14,7 +14,7 @@ from core.file.fitting_file import FittingFile, fitting_of
 from core.file.loose_ends import loose_ends
 from core.lengths import Unit
 from core.records.answer import Consequence, Lead, Plan, Step
-from core.records.fitting import Fitting
+from core.records.fitting import Fitting, Pin
 from core.records.garment import Garment, Layer
 from core.said.cautions import cautions_of
 from core.said.follows import what_follows
@@ -28,7 +28,7 @@ from core.sewn.compare import (
     older_than_fitting,
 )
 from core.sewn.rounds import Round, rounds_of
-from core.share.pinned import height_of, pinned_in
+from core.share.pinned import height_of, on_the_garment, pinned_in
 from core.share.rules import Rules, rules_of
 from core.share.sharing import Sharing
 from core.wording import Words
@@ -150,34 +150,35 @@ def room_of_pin(
 ) -> tuple[float, float]:
     """Return how far a pin's place can be let out and taken in, each edge or leg, in mm.
 
-    Both are never negative; taking in further is sewn as pinned, with a caution.
+    Both are never negative; taking in further is sewn as pinned, with a caution.  A pin on one
+    side has that side's own room, one for both the smaller.
     """
     garment = file.garment(garment_id)
     fitting = fitting_of(garment, fitting_id)
     if fitting is None or not 0 <= pin_index < len(fitting.pins):
         return 0.0, 0.0
-    pin = fitting.pins[pin_index]
+    pin = on_the_garment(fitting.pins[pin_index], fitting)
     layer = garment.layer(pin.layer)
     if layer is None or pin.what == "piece":
         return 0.0, garment.settings.deepest / 2
     rules, rounds = rules_of(garment, layer), rounds_of(garment, layer, fitting)
-    down = height_of(pin, garment)
-    rooms = [room for around in rounds for room in _rooms(garment, rules, around, pin.place, down)]
+    rooms = [room for around in rounds for room in _rooms(garment, rules, around, pin)]
     if not rooms:
         return 0.0, 0.0
     return min(out for out, _ in rooms), min(most for _, most in rooms)
 
 
 def _rooms(
-    garment: Garment, rules: Rules, around: Round, place: str, down: float
+    garment: Garment, rules: Rules, around: Round, pin: Pin
 ) -> list[tuple[float, float]]:
-    found = []
+    found, down = [], height_of(pin, garment)
+    sides = {"left", "right", None} if pin.side == "both" else {pin.side, None}
     for edge in around.edges:
-        if edge.seam.id == place and edge.levels:
+        if edge.seam.id == pin.place and edge.levels and edge.side in sides:
             level = min(edge.levels, key=lambda name: abs(garment.levels[name].down - down))
             found.append((rules.room_out(edge, level), rules.limit(edge, level, -1.0)))
     for dart in around.darts:
-        if dart.dart.id == place and dart.take_up:
+        if dart.dart.id == pin.place and dart.take_up and dart.side in sides:
             level = min(dart.take_up, key=lambda name: abs(garment.levels[name].down - down))
             found.append((rules.leg_limit(dart, level, 1.0), rules.leg_limit(dart, level, -1.0)))
     return found

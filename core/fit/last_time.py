@@ -1,13 +1,13 @@
 """What goes on from the last fitting: what was asked, what was done, and what came back."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from core.lengths import SMALLEST_MM
-from core.records.fitting import Fitting, LoggedSide, Pin, Sewn
+from core.records.fitting import Fitting, Pin, Sewn
 from core.records.garment import Garment
 from core.sewn.rounds import sewn_before
-from core.share.pinned import height_of
+from core.share.pinned import height_of, on_the_garment
 
 HERE_MM = 25.4
 """A pin this near to where it was pinned last time is about the same place."""
@@ -47,17 +47,11 @@ def asked_last_time(garment: Garment, fitting: Fitting) -> tuple[Asked, ...]:
     sewn = sewn_before(garment, fitting)[len(sewn_before(garment, last)) :]
     asked = []
     for index, pin in enumerate(last.pins):
-        sewn_at = _turned(pin, inside_out=last.inside_out)
-        today = _turned(sewn_at, inside_out=fitting.inside_out)
+        sewn_at = on_the_garment(pin, last)
+        today = on_the_garment(sewn_at, fitting)
         back = _came_back(today, fitting.pins, garment)
         asked.append(Asked(index, today, _is_done(sewn_at, sewn), back))
     return tuple(asked)
-
-
-def _turned(pin: Pin, *, inside_out: bool) -> Pin:
-    """Return a pin on the other side where it is worn inside out: her left is its right."""
-    swap: dict[LoggedSide, LoggedSide] = {"left": "right", "right": "left", "both": "both"}
-    return replace(pin, side=swap[pin.side]) if inside_out else pin
 
 
 def _is_done(pin: Pin, sewn: Sequence[Sewn]) -> bool:

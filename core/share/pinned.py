@@ -105,10 +105,13 @@ def pins_of(garment: Garment, layer: Layer, fitting: Fitting) -> list[Pin]:
     own = [pin for pin in fitting.pins if pin.read and pin.layer == layer.id]
     through = [pin for pin in fitting.pins if pin.read and pin.through and pin.layer != layer.id]
     pins = [pin for pin in through if _reaches(layer, pin)] + own
-    if fitting.inside_out:
-        swap: dict[LoggedSide, LoggedSide] = {"left": "right", "right": "left", "both": "both"}
-        pins = [replace(pin, side=swap[pin.side]) for pin in pins]
-    return pins
+    return [on_the_garment(pin, fitting) for pin in pins]
+
+
+def on_the_garment(pin: Pin, fitting: Fitting) -> Pin:
+    """Return a pin logged on her on the garment's own side, and the other way about."""
+    swap: dict[LoggedSide, LoggedSide] = {"left": "right", "right": "left", "both": "both"}
+    return replace(pin, side=swap[pin.side]) if fitting.inside_out else pin
 
 
 def evened(left_mm: float, right_mm: float) -> tuple[float, float]:

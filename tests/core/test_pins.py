@@ -318,6 +318,23 @@ def test_the_room_of_a_pin_is_what_lies_inside_less_what_is_kept() -> None:
     )
 
 
+def test_a_pin_on_one_side_has_that_sides_room_inside_out_the_others() -> None:
+    """Allowance 1, keep 3/8: 5/8 to let out; let out 1/2 on the left before, 1/8 is left there."""
+    file = pinned(worked(), seam())
+    fittings = file["garments"][0]["fittings"]
+    sewn = [{"edge": edge, "level": "waist", "move": "1/2"} for edge in ("front", "back")]
+    fittings.insert(0, {"id": "before", "done": [
+        {"layer": "outer", "seam": "side", "side": "left", "moves": sewn}]})  # fmt: skip
+    for inside_out, rooms in ((False, (0.125, 0.625, 0.125)), (True, (0.625, 0.125, 0.125))):
+        fittings[1]["worn"] = {"inside_out": inside_out}
+        fittings[1]["pins"] = [seam(side=side) for side in ("left", "right")]
+        read = read_document(file)
+        found = [room_of_pin(read, "garment", "fitting_1", index)[0] for index in (0, 1)]
+        fittings[1]["pins"] = [seam(side="both")]
+        found.append(room_of_pin(read_document(file), "garment", "fitting_1", 0)[0])
+        assert found == pytest.approx([room * INCH for room in rooms])
+
+
 # Stretch cloth, and all layers
 
 
