@@ -22,7 +22,10 @@ class LayerChoice(press.Press):
 
 
 class GarmentHeader(head.Head):
-    """Client and fitting over the garment's name, its stages, and a key for each of its layers."""
+    """Client and fitting over the garment's name, its stages, and a key for each of its layers.
+
+    With larger letters the room is the list's: the stages are on its other screens.
+    """
 
     view = ObjectProperty(None, rebind=True, allownone=True)
 
