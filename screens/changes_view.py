@@ -110,7 +110,7 @@ class ChangesView(View):
         self.said = ""
         self._put(found.shown)
         self._put(found.beside)
-        if found.beside.ticked:
+        if found.beside.ticked and found.shown.steps:
             self.steps = [replace(row, done=done) for row, done in
                           zip(found.shown.steps, found.beside.ticked, strict=True)]  # fmt: skip
         open_anyway = found.beside.shortages

@@ -13,7 +13,7 @@ from core.fit.written import Part
 from core.sewn.ticked_girths import keep_girth
 from core.sewn.ticked_steps import tick, untick, with_side
 from screens.sewing_page import AtStep, SewingPage, Table, first_to_do, named, page, table_of
-from screens.shown import Chosen
+from screens.shown import Chosen, NotReadYet, not_read
 from screens.speech import Voice
 from screens.workroom import View, Workroom
 
@@ -56,6 +56,10 @@ class SewingView(View):
         asked = chosen if isinstance(chosen, AtStep) else _from(chosen)
         now = named(file, asked)
         table = self._worked_out(file, now)
+        if table is not None:
+            fittings = {fitting.id: fitting for fitting in table.garment.fittings}
+            if unread := not_read(fittings.get(now.fitting)):
+                raise NotReadYet(unread)
         now = replace(now, step=self._step(file, now, table))
         shown = page(file, table, now, sixteenths=self.room.settings.sixteenths)
         return shown, now, table

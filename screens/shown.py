@@ -27,6 +27,10 @@ from screens.rows import (
 NO_STEPS = "Nothing is to be altered: every level that was measured is right as it is."
 
 
+class NotReadYet(WorkroomError):
+    """A list is asked for before every pin is read."""
+
+
 class NoGarment(WorkroomError):
     """There is nothing on the bench yet."""
 
@@ -99,6 +103,7 @@ def show(bench: OnTheBench, chosen: Chosen, plan: Plan) -> Shown:
     pin = next((row for row in pins if row.in_hand), None)
     layers = tuple((layer.id, layer.label) for layer in garment.layers)
     layer = chosen.layer if chosen.layer in dict(layers) else layers[0][0]
+    unread = not_read(fitting)
     return Shown(
         title_line=_title_line(bench),
         garment=garment.id,
@@ -111,13 +116,22 @@ def show(bench: OnTheBench, chosen: Chosen, plan: Plan) -> Shown:
         pin=pin,
         no_pins="" if pins else _no_pins(fitting),
         has_fitting=fitting is not None,
-        no_steps="" if plan.steps else NO_STEPS,
-        steps=tuple(step_rows(plan.steps)),
-        follows=tuple(follow_lines(plan.follows, plan.steps)),
+        no_steps=unread or ("" if plan.steps else NO_STEPS),
+        steps=() if unread else tuple(step_rows(plan.steps)),
+        follows=() if unread else tuple(follow_lines(plan.follows, plan.steps)),
         warnings=tuple(other_cautions(plan.warnings, plan.steps)),
         lead=plan.lead,
         heading=plan.heading,
     )
+
+
+def not_read(fitting: Fitting | None) -> str:
+    """Say how many pins are not read yet: before that no list is made; nothing once all are."""
+    unread = sum(not pin.read for pin in fitting.pins) if fitting else 0
+    if not unread:
+        return ""
+    pins, them = ("pin is", "it") if unread == 1 else ("pins are", "them")
+    return f"{unread} {pins} not read yet. Read {them} off first: then the list is made."
 
 
 def plan_on(bench: OnTheBench) -> Plan:

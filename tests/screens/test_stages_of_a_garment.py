@@ -65,3 +65,20 @@ def test_without_a_draft_the_changes_say_what_to_do_first(start, tmp_path):
     assert hand.app.room.here == "client"
     assert "draft it first" in hand.app.room.trouble
     assert hand.app.room.go("fitting")
+
+
+def test_before_every_pin_is_read_there_is_no_list_and_nothing_to_sew(start, tmp_path):
+    document = copy.deepcopy(DEMO)
+    pins = document["garments"][0]["fittings"][0]["pins"]
+    del pins[0]["pinch"], pins[1]["pinch"]
+    folder = tmp_path / "clients"
+    folders.fill(folder, document)
+    hand = start("landscape", folder)
+    hand.app.room.open_client(DEMO_ID)
+    hand.app.room.go("changes")
+    hand.settle()
+    assert hand.app.room.view.steps == []
+    assert "2 pins are not read yet. Read them off first: then the list is made." in hand.texts()
+    touch(hand, "Sewing table")
+    assert hand.app.root.current == "changes"
+    assert "2 pins are not read yet" in hand.app.room.trouble
