@@ -108,7 +108,7 @@ def _where(
     if not places:
         return ""
     each = f", about {words.length(apart / count)} on each" if count else ""
-    return f"Look at: {listed(list(places))}. {count} were moved here{each}."
+    return f"Look at: {listed(list(places))}. {count} sewing lines were moved here{each}."
 
 
 def _label(move: Move, garment: Garment) -> str:

@@ -198,7 +198,7 @@ def test_a_girth_taped_after_basting_is_judged_and_kept():
     waist = girths()["waist"]
     assert (waist.judged, waist.said) == ("larger", "1 too large")
     assert waist.look == ("Look at: side seam, centre back and back waist dart."
-                          " 10 were moved here, about 1/8 on each.")  # fmt: skip
+                          " 10 sewing lines were moved here, about 1/8 on each.")  # fmt: skip
     assert fitting["checked_girths"] == {"outer": {"body": {"waist": "34 1/2"}}}
     assert read_document(document).garments[0].fittings[0].sewn_girths  # her own are untouched
     keep_girth(fitting, girths()["waist"], "", "in")
