@@ -42,6 +42,12 @@ def day_month_of(text: str, today: date) -> str:
     return day_month(day, today) if day else text
 
 
+def whole_day_of(text: str) -> str:
+    """Return a written day with its year: ``2 March 2026``; what is no day stays as it is."""
+    day = read_day(text)
+    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}" if day else text
+
+
 def weekday_day(day: date, today: date) -> str:
     """Return ``Fri 22 May``, and its year where it is another year's."""
     weekday, month = _WEEKDAYS[day.weekday()], _MONTHS[day.month - 1]

@@ -10,6 +10,7 @@ def asked_of(about: str, card: Card) -> Asked:
     """Return the question that is open."""
     return {
         "consent": _consent,
+        "consent to this photo": _consent,
         "agreed": _agreed,
         "view": _view,
         "delete": _delete,

@@ -254,7 +254,7 @@ class ClientView(View):
         if not self._last_fitting():
             self.room.say(NotFound(NO_FITTING))
         elif not self.card.consent:
-            self.ask_consent()
+            self._open(panel="ask", about="consent to this photo")
         else:
             self._browse("photo", "Which photo?")
 
@@ -303,7 +303,8 @@ class ClientView(View):
             self.room.delete_client(self.room.client_id)
         elif key == "today":
             today = self.room.now().date().isoformat()
-            if self._close_and(lambda document: give_consent(document, today)):
+            if (self._close_and(lambda document: give_consent(document, today))
+                    and chosen.about == "consent to this photo"):  # fmt: skip
                 self.add_photo()
         elif key == "another day":
             self.ask_day("consent")

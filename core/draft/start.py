@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from core.client.her_defaults import with_defaults
+from core.days import whole_day_of
 from core.draft.by_hand import by_hand
 from core.draft.document import CannotChange, Document, Part, garment_in, label_in, unit_of
 from core.draft.drafting import work_out
@@ -164,4 +165,4 @@ def _without_sums(part: Any) -> Any:
 
 def _day(file: FittingFile) -> str:
     days = [sitting.on for sitting in file.sittings if sitting.on]
-    return max(days) if days else "a day not noted"
+    return whole_day_of(max(days)) if days else "a day not noted"

@@ -41,7 +41,7 @@ def test_a_garment_begun_from_a_kind_is_the_worked_draft(name):
     garment = document["garments"][0]
     assert _widths(garment) == _widths(worked_drafts()[name]["garments"][0])
     assert (garment["id"], garment["name"], garment["kind"]) == ("new", "Her own", name)
-    assert begun.said == ("Worked out from the tape of 2026-05-02.",)
+    assert begun.said == ("Worked out from the tape of 2 May 2026.",)
     assert garment_of(document).fittings == ()
 
 
@@ -158,7 +158,7 @@ def test_another_clients_garment_is_worked_out_on_this_ones_tape():
     other, one = worked("sheath_dress")
     document = _client(waist_girth="32", waist_front_arc="16 1/2")
     begun = begin_from_other(document, other, one, id="new")
-    assert begun.said == ("Worked out anew from the tape of 2026-05-02.",)
+    assert begun.said == ("Worked out anew from the tape of 2 May 2026.",)
     assert part(document, piece="front")["width"]["waist"] == "10 1/2"
     assert document["garments"][0]["name"] == "Sheath dress with waist darts"
 

@@ -288,6 +288,16 @@ def test_before_the_first_photo_she_is_asked_and_the_day_is_written_down(begin, 
     assert "consent given 5 March" in hand.texts()
 
 
+def test_agreed_before_any_fitting_nothing_else_is_asked_for(begin, folder):
+    hand = begin({**DEMO, "garments": []})
+    hand.tap(page(hand).consent)
+    hand.frames(2)
+    answer(hand, "She agreed today")
+    assert stored(folder)["client"]["photo_consent"] == "2026-03-05"
+    assert hand.app.room.trouble == ""
+    assert hand.app.room.view.chosen.panel == ""
+
+
 def test_a_photo_is_shown_large_with_its_marks_and_removed_and_back_again(begin, folder, picture):
     from screens.parts.photo import LargePhoto, Thumbnail
 
@@ -316,8 +326,9 @@ def test_a_photo_is_shown_large_with_its_marks_and_removed_and_back_again(begin,
 
 def test_withdrawn_no_new_photo_is_taken_without_asking_again(begin, folder, picture):
     hand = begin()
-    hand.app.room.view.answer("today")
-    hand.app.room.back()
+    hand.app.room.view.ask_consent()
+    hand.frames(2)
+    answer(hand, "She agreed today")
     hand.app.room.view.ask_consent()
     hand.frames(2)
     answer(hand, "She withdraws it")
