@@ -20,7 +20,7 @@ from screens.browsing import Browsing
 from screens.client_asks import asked_of
 from screens.month import Picking, month_of
 
-EASE_LEVELS = {"bust": "Bust", "under_bust": "Under-bust", "waist": "Waist", "top_hip": "Top hip",
+EASE_LEVELS = {"bust": "Bust", "under_bust": "Under-bust", "waist": "Waist", "top_hip": "High hip",
                "hip": "Hip", "upper_arm": "Upper arm"}  # fmt: skip
 """Where ease is liked; what else her file has stands there too."""
 

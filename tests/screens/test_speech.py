@@ -62,7 +62,7 @@ def test_words_are_said_beside_the_touch_thread_and_only_the_newest_wait():
     voice = speech.Voice(slowly, lambda: True)
     voice.say("Waist.")
     assert began.wait(5)
-    voice.say("Top hip.")
+    voice.say("High hip.")
     voice.say("Hip.")
     thread = voice._thread
     go_on.set()

@@ -128,7 +128,7 @@ def test_two_digits_and_an_eighth_are_four_touches_with_next(tape, folder):
     tape.touch("next")
     assert tape.touches <= 4
     assert values(folder)["waist_girth"] == "33 1/8"
-    assert tape.shown("measurement") == "Top hip"
+    assert tape.shown("measurement") == "High hip"
 
 
 def test_a_whole_number_is_three_touches_with_next(tape, folder):
@@ -497,7 +497,7 @@ def test_the_list_says_what_is_taken_skipped_and_missing(tape, folder):
     assert tape.number == "hip_girth"
     assert tape.page.progress == "1 of 12 taken, 1 skipped"
     said = {row.row.label: row.row.words for row in tape.rows()}
-    assert (said["Waist"], said["Top hip"], said["Hip"]) == ("33", "skipped", "to take")
+    assert (said["Waist"], said["High hip"], said["Hip"]) == ("33", "skipped", "to take")
     assert today(folder)["skipped"] == ["top_hip_girth"]
 
 
@@ -770,7 +770,7 @@ def test_each_number_is_said_once_she_asks_for_it(tape, monkeypatch):
     tape.press("3")
     wait_for(tape, lambda: len(heard.words) == 2)
     assert heard.words[0] == "Waist. Level round over the cord. Last time thirty-three."
-    assert heard.words[1].startswith("Top hip. Level round, four inches below the cord")
+    assert heard.words[1].startswith("High hip. Level round, four inches below the cord")
     tape.tap(speak)
     tape.touch("next")
     tape.frames(5)
