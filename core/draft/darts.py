@@ -29,7 +29,7 @@ from core.draft.marks import MARK_MM, marks_of, mm_of
 from core.draft.printed_sum import write_exactly
 from core.draft.width_shift import called, shift_width
 from core.file.field import Field
-from core.file.reading import read_pair
+from core.file.reading_parts import read_pair
 from core.lengths import SMALLEST_MM, Unit, read_length
 from core.records.garment import Dart, Garment, Level, Pair
 from core.sewn.shape import take_up_at

@@ -8,8 +8,9 @@ from typing import Any
 
 from core.body.measurements import kinds as kind_ids
 from core.file.field import Field
-from core.file.reading import read_opening, read_pair, read_seam, read_turn
-from core.file.reading_parts import read_each, read_ease
+from core.file.reading_joined import read_opening
+from core.file.reading_layers import read_seam, read_turn
+from core.file.reading_parts import read_each, read_ease, read_pair
 from core.file.shaped import Shaped
 from core.records.garment import Dart, Ease, Level, Opening, Seam
 from core.resources import read_resource

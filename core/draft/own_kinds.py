@@ -17,8 +17,8 @@ from core.draft.kinds import Kind, kind
 from core.draft.told_lengths import tell, told
 from core.errors import BadFile, NotFound
 from core.file.field import Field
-from core.file.reading import read_pair, read_seam
-from core.file.reading_parts import read_ease
+from core.file.reading_layers import read_seam
+from core.file.reading_parts import read_ease, read_pair
 from core.file.shaped import Shaped
 from core.lengths import Unit
 from core.records.garment import Dart, Level, Seam

@@ -1,10 +1,10 @@
-"""Parts that several readers of a fitting file share: lists of records, and ease."""
+"""What several readers of a fitting file share: lists of records, ease, a length a side."""
 
 from collections.abc import Callable
 from typing import Protocol, TypeVar
 
 from core.file.field import Field, check_unique
-from core.records.garment import Ease
+from core.records.garment import Ease, Pair
 
 
 class HasId(Protocol):
@@ -38,3 +38,19 @@ def read_ease(source: Field) -> dict[str, Ease]:
         share = entry.share()
         eases[level] = Ease(share=share) if share is not None else Ease(entry.mm())
     return eases
+
+
+def read_pair(source: Field, *, negative: bool = False) -> Pair:
+    """Return a length for left and right; one length serves both."""
+    if not source.is_object():
+        one = source.mm() if negative else source.positive_mm()
+        return one, one
+    if set(source.value) != {"left", "right"}:
+        source.refuse("must be one length, or one for left and one for right")
+    left, right = read_pair(source["left"]), read_pair(source["right"])
+    return left[0], right[0]
+
+
+def maybe_mm(source: Field) -> float | None:
+    """Return a length in mm; nothing where none is given."""
+    return None if source.missing else source.mm()
