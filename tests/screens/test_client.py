@@ -254,12 +254,12 @@ def test_her_name_is_changed_and_an_empty_one_is_refused(begin, folder):
 
 @pytest.fixture
 def picture(tmp_path, monkeypatch):
-    from screens import browsing, client_view
+    from screens import browsing, client_sent
 
     photos = tmp_path / "pictures"
     photos.mkdir()
     Image.new("RGB", (80, 60), "navy").save(photos / "front.png")
-    monkeypatch.setattr(client_view, "beginning", lambda: photos)
+    monkeypatch.setattr(client_sent, "beginning", lambda: photos)
     assert browsing.ENDINGS["photo"]
     return photos / "front.png"
 
@@ -350,10 +350,10 @@ def test_without_a_fitting_a_photo_has_no_place_and_that_is_told(begin):
 
 
 def choose_folder(hand, tmp_path, monkeypatch, key="export"):
-    from screens import client_view
+    from screens import client_sent
 
     (tmp_path / "card").mkdir()
-    monkeypatch.setattr(client_view, "beginning", lambda: tmp_path)
+    monkeypatch.setattr(client_sent, "beginning", lambda: tmp_path)
     hand.tap(page(hand)[key])
     hand.frames(3)
     from screens.parts.panel import BrowsedLine, HereKey
