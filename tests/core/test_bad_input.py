@@ -1,7 +1,12 @@
-"""A file that cannot be used is refused in one line that names the field; nothing else happens."""
+"""A file that cannot be used is refused in one line that names the field; nothing else happens.
+
+``FILES_SPOILT=500 python -m pytest tests/core/test_bad_input.py`` spoils each file more often,
+``FILES_SEED`` otherwise.
+"""
 
 import copy
 import json
+import os
 import random
 import zipfile
 from collections.abc import Callable, Iterator
@@ -24,7 +29,8 @@ WRONG: tuple[Any, ...] = (
 """What any field may be by mistake; ``DELETED`` beside them."""
 
 DELETED = object()
-SPOILT_EACH = 50
+SPOILT_EACH = int(os.environ.get("FILES_SPOILT", "50"))
+SEED = os.environ.get("FILES_SEED", "")
 """How many spoilt copies of each file are tried; another seed tries others."""
 
 ASKED = ([], ["--json"], ["--lead", "both"], ["--lead", "tape", "--json"], ["--unit", "cm"])
@@ -131,11 +137,11 @@ def is_one_line(said: str) -> bool:
 def test_any_field_may_be_wrong(
     name: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    file, chance = FILES[name](), random.Random(name)
+    file, chance = FILES[name](), random.Random(name + SEED)
     path = tmp_path / "spoilt.json"
     every = [(spot, wrong) for spot in spots(file) for wrong in (*WRONG, DELETED)]
     count = SPOILT_EACH * (6 if name == "everything" else 1)
-    for spot, wrong in chance.sample(every, count):
+    for spot, wrong in chance.sample(every, min(count, len(every))):
         path.write_text(json.dumps(spoilt(file, spot, wrong)), encoding="utf-8")
         asked = chance.choice(ASKED)
         code, said = told(path, capsys, *asked)
