@@ -6,6 +6,11 @@ _RECORDS_A_PLAN = 50_000
 """More small records than one plan makes, so that it is rarely interrupted."""
 
 
+def put_off() -> None:
+    """Do not tidy while the app is opened: nearly all it makes lives as long as the program."""
+    gc.set_threshold(_RECORDS_A_PLAN, 20, 20)
+
+
 def settle() -> None:
     """Leave what lives as long as the program out of every later tidying; call it once, when open.
 
@@ -15,4 +20,4 @@ def settle() -> None:
     """
     gc.collect()
     gc.freeze()
-    gc.set_threshold(_RECORDS_A_PLAN, 20, 20)
+    put_off()

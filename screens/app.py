@@ -13,7 +13,6 @@ from kivy.uix.screenmanager import NoTransition, ScreenManager
 from core.memory import settle
 from core.settings import read_settings
 from screens.aside import Aside
-from screens.closed import ClosedScreen
 from screens.entry import Entry
 from screens.focus import Focus
 from screens.keys import BACK, verb_of
@@ -38,6 +37,7 @@ class PinsToSeamsApp(App):
         self.aside = Aside()
         self.room = Workroom(self.aside, ways(), now)
         self.entry = Entry(folder, self.room, self.aside, now)
+        self._opening_soon = Clock.create_trigger(self._show_opening)
 
     def build(self) -> ScreenManager:
         Window.softinput_mode = "below_target"
@@ -48,12 +48,12 @@ class PinsToSeamsApp(App):
         self.room.bind(here=self._turn, settings=self._wear)
         sizes.bind(scale=self._make_anew)
         self.entry.bind(stands=self._turn)
-        self._turn()
         return self.root
 
     def on_start(self) -> None:
         Window.bind(on_keyboard=self._key)
         Clock.schedule_once(self._open)  # from there a fault nobody foresaw is survived
+        self._turn()
 
     def on_pause(self) -> bool:
         self.entry.rest()
@@ -79,12 +79,20 @@ class PinsToSeamsApp(App):
     def _turn(self, *_: object) -> None:
         """Show the screen that is due; each is made when it is first shown."""
         stands = self.entry.stands
-        shown = {"open": self.room.here, "opening": "closed", "refused": "closed"}
-        name = shown.get(stands, stands)
-        if not name:
-            return
+        name = {"open": self.room.here, "opening": "", "refused": "closed"}.get(stands, stands)
         if stands not in ("open", "working"):
             self._clear_away()
+        if stands == "opening":
+            self._opening_soon()
+        if name:
+            self._show(name)
+
+    def _show_opening(self, _passed: float) -> None:
+        """Show that the clients are being opened, where that did not come to an end at once."""
+        if self.entry.stands == "opening":
+            self._show("closed")
+
+    def _show(self, name: str) -> None:
         if not self.root.has_screen(name):
             self.root.add_widget(self._made(name))
         if self.root.current != name:
@@ -101,6 +109,8 @@ class PinsToSeamsApp(App):
 
             return WorkingScreen(name=name, room=self.room, entry=self.entry)
         if name == "closed":
+            from screens.closed import ClosedScreen
+
             return ClosedScreen(name=name, room=self.room, entry=self.entry)
         return screen_of(name, self.room)
 

@@ -2,17 +2,18 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 from uuid import uuid4
 
 from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
 
 from core.client.day_book import ClientLine, DayBook, client_lines, day_book
-from core.client.edits import new_client
-from core.file.fitting_file import FittingFile
-from core.store.backups import reminder
-from screens.rows import sentence
+from core.store.reminder import reminder
+from screens.sentence import sentence
 from screens.workroom import View
+
+if TYPE_CHECKING:
+    from core.file.fitting_file import FittingFile
 
 NOT_FOUND = "Nobody here has a name that begins so."
 
@@ -65,7 +66,7 @@ class DayBookView(View):
 
     _reminder_put_off = False
 
-    def work_out(self, file: FittingFile | None, chosen: Looking | None) -> DayBook:
+    def work_out(self, file: "FittingFile | None", chosen: Looking | None) -> DayBook:
         store, now = self.room.store, self.room.now()
         text = (chosen or Looking()).text
         page = day_book(store.clients(), now)
@@ -161,6 +162,8 @@ class DayBookView(View):
         self.room.choose(replace(self.chosen, **others))
 
     def _add_client(self, name: str) -> None:
+        from core.client.edits import new_client  # what reads files: not before a name is typed
+
         now, unit = self.room.now(), self.room.settings.unit
         made = new_client(name, str(uuid4()), now.date(), unit)
         self.chosen = Looking()  # the way back leads to everybody

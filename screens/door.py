@@ -5,12 +5,14 @@ What was done is remembered over all clients, from the opening of the app to its
 
 from collections.abc import Callable
 from copy import deepcopy
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from core.errors import NotFound
-from core.file.fitting_file import read_document
 from core.store.clients import Store
 from core.store.history import History
+
+if TYPE_CHECKING:
+    from core.file.fitting_file import FittingFile
 
 Document = dict[str, Any]
 Keep = Callable[[Document], Document]
@@ -48,7 +50,7 @@ class Door:
         before = self.store.read(client_id)
         after = deepcopy(before)
         edit(after)
-        read_document(after)
+        read_client(after)
         self.keep(before, after, seen)
 
     def undo(self, show: Show) -> None:
@@ -71,3 +73,13 @@ class Door:
             raise NotFound("This client is not here any more")
         self.store.delete(client_id)
         self._history.forget(client_id)
+
+
+def read_client(document: Document) -> "FittingFile":
+    """Return a client's document as records; raises ``BadFile``.
+
+    What reads them is loaded with the first client, not with the list of all.
+    """
+    from core.file.fitting_file import read_document
+
+    return read_document(document)

@@ -14,7 +14,7 @@ from core.seal import Seal, unwrap
 from core.store.clients import Locked, Store
 from core.store.stands import read_stands
 from screens.aside import Aside, Progress
-from screens.rows import sentence
+from screens.sentence import sentence
 from screens.workroom import Workroom
 
 LOCKED_AFTER_S = 5 * 60

@@ -7,6 +7,7 @@ import logging
 import os
 from pathlib import Path
 
+from core.memory import put_off
 from core.store.usual import usual_folder
 from screens.display import open_window
 from screens.title import show_title
@@ -17,6 +18,7 @@ def run(folder: str | None) -> None:
 
     What stands in the way of the clients themselves is said on the screen.
     """
+    put_off()
     _say_how()
     _set_window()
     open_window()

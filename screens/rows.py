@@ -54,16 +54,6 @@ _MONTHS = ("January", "February", "March", "April", "May", "June", "July", "Augu
            "September", "October", "November", "December")  # fmt: skip
 
 
-def sentence(said: object) -> str:
-    """Return what an error or the core says as a sentence; nothing stays nothing.
-
-    >>> sentence("This could not be saved")
-    'This could not be saved.'
-    """
-    words = str(said).rstrip(".")
-    return f"{words}." if words else ""
-
-
 def day(on: str) -> str:
     """Return a date as she says it.
 

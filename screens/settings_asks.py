@@ -3,7 +3,7 @@
 from core.seal import PASSCODE_WARNING
 from core.store.bundles import BroughtIn, Sent
 from screens.asked import LEAVE, Answer, Asked
-from screens.rows import sentence
+from screens.sentence import sentence
 from screens.settings_shown import Around
 
 

@@ -9,7 +9,8 @@ from core.records.garment import INCH_SETTINGS, METRIC_SETTINGS
 from core.seal import PASSCODE_WARNING
 from core.settings import Settings
 from core.store.checks import Checked
-from screens.rows import day, sentence
+from screens.rows import day
+from screens.sentence import sentence
 
 PARTS = {"measuring": "Measuring", "look": "Look and hand", "garments": "Garments",
          "passcode": "Passcode", "backup": "Backup", "bring in": "Bring in",

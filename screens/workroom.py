@@ -9,18 +9,20 @@ from collections.abc import Callable, Mapping
 from copy import deepcopy
 from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from kivy.event import EventDispatcher
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
 from core.errors import Damaged, NotFound, WorkroomError
-from core.file.fitting_file import FittingFile, read_document
 from core.settings import Settings, write_settings
 from core.store.clients import Store
 from screens.aside import Aside, Progress
-from screens.door import Document, Door, Keep
-from screens.rows import sentence
+from screens.door import Document, Door, Keep, read_client
+from screens.sentence import sentence
+
+if TYPE_CHECKING:
+    from core.file.fitting_file import FittingFile
 
 FIRST = "day book"
 """The screen that is shown when the app opens, and where every way back ends."""
@@ -50,7 +52,7 @@ class View(EventDispatcher):
         self.chosen: Any = None
         room.views[self.name] = self
 
-    def work_out(self, file: FittingFile | None, chosen: Any) -> Any:
+    def work_out(self, file: "FittingFile | None", chosen: Any) -> Any:
         """Return what is to be shown; raises ``WorkroomError`` with nothing changed."""
         raise NotImplementedError
 
@@ -304,7 +306,7 @@ class Workroom(EventDispatcher):
 
     def _show(self, document: Document, seen: Seen, keep: Keep | None = None) -> None:
         """Read and work out everything first: what cannot be shown is never saved."""
-        file = read_document(document)
+        file = read_client(document)
         view = self.view_of(seen.screen)
         shown = view.work_out(file, seen.chosen)
         self._document = file.data if keep is None else keep(file.data)
@@ -341,7 +343,7 @@ class Workroom(EventDispatcher):
             self.door.change_unseen(seen.client_id, edit, seen)
 
     def _add(self, document: Document, to: Seen) -> None:
-        file = read_document(document)
+        file = read_client(document)
         self.store.save(file.data)
         self._go(Seen(to.screen, to.chosen, file.client.id))
 

@@ -11,7 +11,7 @@ from typing import Protocol
 
 from core import days
 from core.client.facts import Coming, ToSew
-from core.client.her_garments import counted_pins, which
+from core.client.fitting_words import counted_pins, which
 
 DEMO = "0de00000-"
 """What the ids of the invented clients that come with the program begin with."""

@@ -6,12 +6,10 @@ from datetime import date
 from typing import Any
 
 from core.client.facts import entries, id_of, next_fitting
+from core.client.fitting_words import counted_pins, which
 from core.client.over_time import Document
 from core.days import day_month_of, read_day, read_time, when
 from core.draft.kinds import kind
-
-_WHICH = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth",
-          "tenth")  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,18 +78,6 @@ def fitting_rows(document: Document, today: date) -> Iterator[FittingRow]:
         )
 
 
-def which(number: int) -> str:
-    """Return which fitting it is, from 1: ``first``, ``second``, past the tenth ``11th``.
-
-    >>> which(2), which(23)
-    ('second', '23rd')
-    """
-    if number <= len(_WHICH):
-        return _WHICH[number - 1]
-    teen = 10 < number % 100 < 14
-    return f"{number}{'th' if teen else {1: 'st', 2: 'nd', 3: 'rd'}.get(number % 10, 'th')}"
-
-
 def fittings_held(
     document: Document,
 ) -> Iterator[tuple[str, Mapping[str, Any], int, Mapping[str, Any]]]:
@@ -130,10 +116,3 @@ def _garment_words(garment: Mapping[str, Any], stage: str, pins: int, today: dat
     elif due:
         said.append(when(due, today) if due < today else f"due {when(due, today)}")
     return ", ".join(filter(None, said))
-
-
-def counted_pins(pins: int) -> str:
-    """Return ``4 pins``, ``1 pin``, or nothing for none."""
-    return f"{pins} {'pin' if pins == 1 else 'pins'}" if pins else ""
-
-

@@ -12,12 +12,11 @@ from core.store.bundles import BroughtIn, Sent, notes_on, place, without_index, 
 from core.store.clients import Store
 from core.store.disk import told
 from core.store.index import row_of
+from core.store.reminder import fittings_in
 
 Progress = Callable[[int, int], None]
 
 NAME = "pins-to-seams-backup"
-REMIND_AFTER = 10
-"""How many fittings may be taken down before a backup is asked for, unless she says otherwise."""
 
 
 class NotABackupFolder(WorkroomError):
@@ -99,20 +98,6 @@ def restore(
         store.restart(stands, seal)
         names = tuple(packed.name for packed in bundle.clients)
         return BroughtIn(new=names, notes=notes_on(store, bundle))
-
-
-def reminder(store: Store, after: int = REMIND_AFTER) -> str:
-    """Return a sentence where a backup is due: so many fittings since the last; or nothing."""
-    new = fittings_in(store) - store.stands.fittings_then
-    if new < after:
-        return ""
-    since = store.stands.backed_up[:10]
-    last = f"since the last backup ({since})" if since else "and there is no backup yet"
-    return f"{new} fittings {last}: back up everything to a card, stick or drive"
-
-
-def fittings_in(store: Store) -> int:
-    return sum(row.fittings for row in store.clients())
 
 
 def _fittings(clients: Sequence[Packed]) -> int:

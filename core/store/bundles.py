@@ -22,7 +22,8 @@ from core.store.clients import Store
 from core.store.disk import told
 from core.store.folders import folder_for
 from core.store.generations import CURRENT, OLDER
-from core.store.photos import PHOTOS, is_good, named_in, put
+from core.store.photo_names import PHOTOS, named_in
+from core.store.photos import is_good, put
 from core.store.records import unstamped
 from core.store.shelf import Shelf
 

@@ -11,7 +11,7 @@ from core.photos import is_ours
 from core.store.client_file import document_in
 from core.store.clients import Store
 from core.store.generations import CURRENT, OLDER, tables_in
-from core.store.photos import PHOTOS, THUMBNAILS, named_in, thumbnail_of_name
+from core.store.photo_names import PHOTOS, THUMBNAILS, named_in, thumbnail_of_name
 from core.store.shelf import Shelf
 
 Progress = Callable[[int, int], None]

@@ -20,7 +20,7 @@ from core.store.index import Row
 from core.store.listing import BY_FOLDER, COPY, INDEX, Listing, client_folders
 from core.store.occupied import occupy
 from core.store.older_layout import bring_forward
-from core.store.photos import sweep
+from core.store.photo_names import sweep
 from core.store.shelf import Shelf
 from core.store.stands import FILES, Stands, mend_stands, new_stands, read_stands, write_stands
 from core.whole_file import make_folder, unfinished

@@ -1,23 +1,18 @@
 """The photos of a client, kept beside her file, each named by its content."""
 
-import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from core.client.facts import entries
 from core.errors import Damaged, NotFound, WorkroomError
 from core.photos import BadPhoto, Photo, is_ours, thumbnail_of
 from core.store.disk import told
+from core.store.photo_names import PHOTOS, is_name, named_in, thumbnail_of_name
 from core.store.shelf import Shelf
 
 if TYPE_CHECKING:
     from core.store.clients import Store
-
-PHOTOS, THUMBNAILS = "photos", "thumbnails"
-
-_NAME = re.compile(rf"{PHOTOS}/[^/\\:]*\.jpg")
 
 
 class NoConsent(WorkroomError):
@@ -63,29 +58,6 @@ def read_thumbnail(store: "Store", client_id: str, name: str) -> bytes:
         return thumbnail_of(read_photo(store, client_id, name))
 
 
-def named_in(document: Mapping[str, Any]) -> Iterator[str]:
-    """Yield the file name of every photo a client's document names.
-
-    One that leads out of her folder is no photo's name, and is left out.
-    """
-    for garment in entries(document, "garments"):
-        for fitting in entries(garment, "fittings"):
-            for photo in entries(fitting, "photos"):
-                if isinstance(photo.get("file"), str) and _NAME.fullmatch(photo["file"]):
-                    yield photo["file"]
-
-
-def sweep(shelf: Shelf, document: Mapping[str, Any]) -> None:
-    """Delete the photos that the document does not name any more."""
-    kept = {shelf.path(name) for name in named_in(document)}
-    kept |= {shelf.path(thumbnail_of_name(name)) for name in named_in(document)}
-    for folder in (PHOTOS, THUMBNAILS):
-        with suppress(OSError):  # done again the next time
-            for path in (shelf.folder / folder).iterdir():
-                if path not in kept:
-                    path.unlink()
-
-
 def is_good(shelf: Shelf, name: str) -> bool:
     """Tell whether a photo is there, can be read, and is the one that its name says."""
     try:
@@ -103,12 +75,7 @@ def copy(source: Shelf, target: Shelf, document: Mapping[str, Any]) -> None:
 
 def _read(store: "Store", client_id: str, photo: str, name: str) -> bytes:
     shelf = store.file(client_id).shelf
-    if _NAME.fullmatch(photo):
+    if is_name(photo):
         with suppress(OSError):
             return shelf.read(name)
     raise NotFound("This photo is not here any more")
-
-
-def thumbnail_of_name(name: str) -> str:
-    """Return where a photo's thumbnail is kept."""
-    return f"{THUMBNAILS}/{Path(name).name}"

@@ -12,13 +12,13 @@ from core.store.backups import (
     NotABackupFolder,
     WouldReplace,
     back_up,
-    reminder,
     restore,
 )
 from core.store.bundles import NothingToSend, send
 from core.store.clients import Locked, Store
 from core.store.passcode import set_passcode
 from core.store.photos import read_photo
+from core.store.reminder import reminder
 from tests.core.cutting import after_each_step
 from tests.core.test_carrying import DEMO, OTTOLINE, PASSCODE, everything_in, other, with_photo
 

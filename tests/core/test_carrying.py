@@ -18,7 +18,8 @@ from core.store.bundles import AlreadyHere, HowToSend, bring_in, send
 from core.store.clients import Store
 from core.store.disk import NotSaved
 from core.store.passcode import set_passcode
-from core.store.photos import add_photo, named_in
+from core.store.photo_names import named_in
+from core.store.photos import add_photo
 from core.store.photos import read_photo as photo_kept
 from core.store.records import unstamped
 from tests.core.cutting import after_each_step

@@ -105,6 +105,26 @@ def test_without_a_folder_the_clients_lie_where_this_device_keeps_such_things(tm
         assert store.clients()
 
 
+BROKEN_OPENING = LOOKED_AT.replace(
+    "    frames =",
+    """    from screens import entry
+
+    def broken(folder):
+        raise RuntimeError("a fault nobody foresaw")
+
+    entry.Store = broken
+    frames =""",
+)
+
+
+def test_a_fault_nobody_foresaw_in_opening_is_told_on_the_screen(tmp_path):
+    done = run("--folder", tmp_path, code=BROKEN_OPENING, **OFFSCREEN)
+    assert done.returncode == 0, done.stderr
+    assert "Something went wrong inside the app" in done.stdout
+    assert "Try again" in done.stdout
+    assert "RuntimeError" in (tmp_path / "faults-sealed.txt").read_text(encoding="utf-8")
+
+
 def test_the_list_is_printed_without_any_screen():
     code = (
         "import sys, main\n"

@@ -7,7 +7,8 @@ import pytest
 
 from core.store.clients import Locked, Store
 from core.store.passcode import change_passcode, remove_passcode, set_passcode
-from core.store.photos import PHOTOS, THUMBNAILS, read_photo, read_thumbnail
+from core.store.photo_names import PHOTOS, THUMBNAILS
+from core.store.photos import read_photo, read_thumbnail
 from tests.core.store.invented import (
     BEATRIX,
     BUST,

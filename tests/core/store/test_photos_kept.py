@@ -8,16 +8,8 @@ import pytest
 
 from core.errors import NotFound
 from core.store.clients import Store
-from core.store.photos import (
-    PHOTOS,
-    THUMBNAILS,
-    NoConsent,
-    add_photo,
-    named_in,
-    read_photo,
-    read_thumbnail,
-    thumbnail_of_name,
-)
+from core.store.photo_names import PHOTOS, THUMBNAILS, named_in, thumbnail_of_name
+from core.store.photos import NoConsent, add_photo, read_photo, read_thumbnail
 from tests.core.store.invented import (
     BEATRIX,
     WILHELMINA,
