@@ -44,7 +44,7 @@ BACKSPACE, ENTER = 8, (13, 271)
 NEAR_SHARE, NEAR_MOST = 0.6, 744
 """Wide, the table takes this share of the screen and no more than so much (dp)."""
 
-TALL_SHARE = 0.62
+TALL_SHARE = 0.52
 """Tall, it takes no more than this share of the height, so that the pieces can be read."""
 
 ROOMY, ROOMY_TALL = 640, 1100
