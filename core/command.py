@@ -5,6 +5,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
+from core.changes.options import WAYS
 from core.changes.plan import make_plan
 from core.errors import WorkroomError
 from core.file.fitting_file import load
@@ -12,6 +13,7 @@ from core.said.printing import as_json, as_text
 from core.wording import Words
 
 UNUSABLE = 2
+WAY_HELP = "how the tape's need is shared (default: as was chosen at the fitting)"
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -19,7 +21,9 @@ def main(arguments: Sequence[str]) -> int:
     asked = _parser().parse_args(arguments)
     try:
         file = load(Path(asked.file))
-        plan = make_plan(file, asked.garment, asked.fitting, asked.lead, unit=asked.unit)
+        plan = make_plan(
+            file, asked.garment, asked.fitting, asked.lead, unit=asked.unit, way=asked.way
+        )
         text = as_json(plan) if asked.json else as_text(plan, file, Words(asked.unit or file.unit))
     except WorkroomError as wrong:
         print(" ".join(str(wrong).split()), file=sys.stderr)
@@ -41,6 +45,7 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--garment", metavar="ID", help="which garment (default: the last)")
     parser.add_argument("--fitting", metavar="ID", help="which fitting (default: the last)")
     parser.add_argument("--lead", choices=("pins", "tape", "both"), help="who leads")
+    parser.add_argument("--way", choices=WAYS, help=WAY_HELP)
     parser.add_argument("--unit", choices=("in", "cm", "mm"), help="unit of the printed lengths")
     parser.add_argument("--json", action="store_true", help="print JSON, all lengths in mm")
     return parser

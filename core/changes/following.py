@@ -1,11 +1,15 @@
 """Planning the other layers: each moves as the outer does, unless that spoils its own fit."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
+from core.changes.laid_by_hand import lay_hand, settle_short
 from core.changes.layer_plan import Amount, LayerPlan, Spot, Work
-from core.changes.planning import draw_lines, lay_pins, take_over
+from core.changes.laying import lay_pins
+from core.changes.planning import draw_lines, take_over
+from core.changes.set_by_hand import NOTHING_SET
 from core.lengths import SMALLEST_MM
+from core.records.answer import Source
 from core.sewn.rounds import DartSide, Edge, Round
 from core.share.giving import Sharer
 
@@ -21,12 +25,19 @@ def plan_other(work: Work, outer: LayerPlan) -> LayerPlan:
     """
     plan = LayerPlan(work)
     lay_pins(plan)
+    if work.hand.moves:
+        plan.before = plan_other(replace(work, hand=NOTHING_SET), outer)
+    if work.hand.shared_again:
+        lay_hand(plan)
     for number, around in enumerate(work.rounds):
         leader = _leader(outer, around)
         if leader is None:
             _share_own(plan, number, {level for level in around.sewn if work.judged(number, level)})
         else:
             _follow_round(_Follower(plan, number, outer, leader))
+    if work.hand.moves and not work.hand.shared_again:
+        lay_hand(plan)
+        settle_short(plan)
     draw_lines(plan)
     plan.close()
     return plan
@@ -112,7 +123,8 @@ def _lay_wedge(follower: _Follower, index: int, dart: DartSide, amount: Amount) 
     for level in dart.take_up:
         share = dart.share_at(level, dart.widest)
         if share:
-            wedge = Amount(amount.move * share, move * share, amount.source)
+            source = _from(amount, follower.plan)
+            wedge = Amount(amount.move * share, move * share, source)
             follower.plan.legs[follower.number, index, level] = wedge
 
 
@@ -127,7 +139,7 @@ def _follow_level(follower: _Follower, level: str) -> None:
             if amount is not None:
                 matched.add(edge.seam.id)
                 plan.edges[spot] = Amount(
-                    amount.move, _within(plan.work, edge, level, amount.move), amount.source
+                    amount.move, _within(plan.work, edge, level, amount.move), _from(amount, plan)
                 )
     total = follower.outer.planned(follower.leader, level) if _reached(follower, level) else 0.0
     elsewhere = total - _matched_total(follower, level)
@@ -159,6 +171,13 @@ def _share_elsewhere(follower: _Follower, level: str, amount: float) -> None:
     given = sharer.share()
     given.short.clear()  # what it cannot follow shows against its own need
     take_over(plan, number, given)
+
+
+def _from(amount: Amount, plan: LayerPlan) -> Source:
+    """Return where a move comes from; what was set by hand on the outer is not set here."""
+    if amount.source != "hand":
+        return amount.source
+    return "pins" if plan.work.lead == "pins" else "tape"
 
 
 def _reached(follower: _Follower, level: str) -> bool:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from core.changes.seam_line import SeamLine
+from core.changes.set_by_hand import NOTHING_SET, SetByHand
 from core.records.answer import Lead, Side, Source
 from core.records.fitting import Fitting
 from core.records.garment import Garment, Layer, Settings
@@ -67,7 +68,8 @@ class Gift:
 class Work:
     """Everything about one layer that its plan is made from.
 
-    ``arcs`` are the body's front arcs by their measurement, in mm.  ``members`` keeps who may
+    ``arcs`` are the body's front arcs by their measurement, in mm, ``hand`` is what she set by
+    hand.  ``members`` keeps who may
     be asked at a level and ``alike`` which edges move together, found once for every way of
     sharing.
     """
@@ -81,6 +83,7 @@ class Work:
     pinned: Pinned
     lead: Lead
     arcs: Mapping[str, float] = field(default_factory=dict)
+    hand: SetByHand = NOTHING_SET
     members: dict[tuple[int, str, bool], list[Member]] = field(default_factory=dict, compare=False)
     alike: dict[int, list[Alike]] = field(default_factory=dict, compare=False)
 
@@ -131,6 +134,7 @@ class LayerPlan:
     ``short`` is what a level is missing, ``cut`` what an edge was let out less than asked
     for want of cloth, ``freer`` the levels where one side alone could give more, ``own`` those
     where another layer does not follow the outer, ``given`` what each round's sharing came to,
+    ``before`` the plan without what she set by hand, where she set something in this layer,
     ``sums`` the sums already written, ``openings`` what is opened, once the plan is closed.
     """
 
@@ -144,6 +148,7 @@ class LayerPlan:
     own: set[tuple[int, str]] = field(default_factory=set)
     lines: dict[LineKey, SeamLine] = field(default_factory=dict)
     given: dict[int, Given] = field(default_factory=dict)
+    before: "LayerPlan | None" = None
     totals: dict[tuple[int, str], float] | None = None
     sums: dict[tuple[int, str], str] = field(default_factory=dict)
     openings: dict[int, tuple[str, ...]] = field(default_factory=dict)

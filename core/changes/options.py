@@ -2,8 +2,10 @@
 
 from collections.abc import Iterable
 
+from core.changes.laid_by_hand import lay_hand
 from core.changes.layer_plan import Given, LayerPlan
-from core.changes.planning import lay_pins, share_round
+from core.changes.laying import lay_pins
+from core.changes.planning import share_round
 from core.lengths import SMALLEST_MM
 from core.records.answer import Option, Way
 from core.share.rules import Rules
@@ -49,6 +51,8 @@ def minutes_of(rules: Rules, opened: Iterable[str]) -> float:
 def _others(plan: LayerPlan, number: int, chosen: Sharing) -> list[Option]:
     pins = LayerPlan(plan.work)
     lay_pins(pins)
+    if plan.work.hand.shared_again:
+        lay_hand(pins)
     opened_by_pins, largest_pinned = pins.opened(number), pins.largest(number)
     seen = [_result(plan.given[number])]
     options = []

@@ -1,13 +1,16 @@
 """The plan of a garment at a fitting: compare, plan every layer, say what follows."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
+from core.changes.chosen_way import way_in
 from core.changes.following import plan_other
 from core.changes.layer_plan import LayerPlan, Work
 from core.changes.options import options_of
 from core.changes.plan_levels import levels_of, moves_of
 from core.changes.planning import plan_first
 from core.changes.redraft import redraft_steps
+from core.changes.set_by_hand import set_by_hand, written_fitting
 from core.draft.before_cutting import before_cutting
 from core.draft.kinds import kind
 from core.file.fitting_file import FittingFile, fitting_of
@@ -18,6 +21,7 @@ from core.records.fitting import Fitting, Pin
 from core.records.garment import Garment, Layer
 from core.said.cautions import cautions_of
 from core.said.follows import what_follows
+from core.said.hand_told import hand_cautions, hand_totals, lost_caution
 from core.said.steps import steps_of
 from core.sewn.compare import (
     Body,
@@ -49,22 +53,27 @@ def make_plan(
     lead: Lead | None = None,
     *,
     unit: Unit | None = None,
-    way: Sharing = "by_turns",
+    way: Sharing | None = None,
 ) -> Plan:
     """Return the whole plan: the last fitting of the last garment unless told.
 
     ``lead`` beats the fitting's own; without either the pins lead where there are any.
+    ``way`` beats the one she chose at the fitting; without either it goes by turns.
     ``unit`` is what the words and sums are written in, the file's unless told.
     Raises ``NotFound`` for a garment or fitting that is not there.
     """
     garment = file.garment(garment_id)
     fitting = fitting_of(garment, fitting_id)
     chosen = lead_of(fitting, lead)
+    way = way or way_in(written_fitting(file, garment, fitting))
     plans = plan_layers(file, garment, fitting, chosen, way)
     words = Words(unit or file.unit)
+    totals = hand_totals(plans, words)
     body = body_at(file.sittings, fitting)
     follows = what_follows(plans, garment, fitting, body, words)
     cautions = _cautions(plans, garment, fitting, words)
+    if plans:
+        cautions = lost_caution(plans[0].work.hand.lost) + hand_cautions(totals) + cautions
     if fitting is None:
         cautions += _before_cutting(file, garment, words)
     warnings = tuple(dict.fromkeys(cautions))
@@ -79,6 +88,7 @@ def make_plan(
         steps=_steps(plans, garment, fitting, follows, warnings, words),
         follows=follows,
         warnings=warnings,
+        hand_totals=totals,
     )
 
 
@@ -115,8 +125,11 @@ def plan_layers(
     """Return the plan of each layer, the first leading."""
     plans: list[LayerPlan] = []
     body = body_at(file.sittings, fitting)
+    hand = set_by_hand(file, garment, fitting)
     for layer in garment.layers:
         work = work_of(file, garment, layer, fitting, body, lead)
+        if hand.moves or hand.lost:
+            work = replace(work, hand=hand.in_layer(layer.id))
         plans.append(plan_other(work, plans[0]) if plans else plan_first(work, way))
     return plans
 

@@ -2,7 +2,7 @@
 
 from core.changes.layer_plan import Amount, LayerPlan, Spot, Work
 from core.lengths import SMALLEST_MM
-from core.records.answer import LevelAnswer, Move
+from core.records.answer import LevelAnswer, Move, Source
 from core.records.garment import SIDES
 from core.said.sums import explain_level
 from core.sewn.compare import verdict_of
@@ -92,26 +92,42 @@ def moves_of(plan: LayerPlan) -> list[Move]:
         found.append(
             Move(layer, ring, None, None, side, piece, level, depth, depth, None, "pins", 2)
         )
-    return [move for move in found if abs(move.exact) > SMALLEST_MM]
+    return [move for move in found if abs(move.exact) > SMALLEST_MM or move.by_hand]
 
 
 def _edge_move(plan: LayerPlan, spot: Spot, amount: Amount) -> Move:
     number, index, level = spot
-    exact, move, source = amount
     around, layer = plan.work.rounds[number], plan.work.layer.id
     edge = around.edges[index]
-    ring, seam, left = around.ring.id, edge.seam.id, edge.allowance[level] - move
+    ring, seam, left = around.ring.id, edge.seam.id, edge.allowance[level] - amount.move
+    before = plan.before.edges.get(spot) if plan.before is not None else None
     return Move(
-        layer, ring, seam, None, edge.side, edge.piece, level, exact, move, left, source, edge.count
-    )
+        layer, ring, seam, None, edge.side, edge.piece, level, amount.exact, amount.move, left,
+        *_from(plan, amount, before, edge.count),
+    )  # fmt: skip
 
 
 def _leg_move(plan: LayerPlan, spot: Spot, amount: Amount) -> Move:
     number, index, level = spot
-    exact, move, source = amount
     around, layer = plan.work.rounds[number], plan.work.layer.id
     dart = around.darts[index]
     ring, name = around.ring.id, dart.dart.id
+    before = plan.before.legs.get(spot) if plan.before is not None else None
     return Move(
-        layer, ring, None, name, dart.side, dart.piece, level, exact, move, None, source, 2
-    )
+        layer, ring, None, name, dart.side, dart.piece, level, amount.exact, amount.move, None,
+        *_from(plan, amount, before, 2),
+    )  # fmt: skip
+
+
+def _from(
+    plan: LayerPlan, amount: Amount, before: Amount | None, edges: int
+) -> tuple[Source, int, bool, float | None]:
+    """Return where a move comes from, how many edges it stands for, and what she set it from.
+
+    One set by hand comes from what was planned there, or else from who leads.
+    """
+    if amount.source != "hand":
+        return amount.source, edges, False, None
+    leads: Source = "pins" if plan.work.lead == "pins" else "tape"
+    source = before.source if before is not None else leads
+    return source, edges, True, before.move if before is not None else 0.0

@@ -1,9 +1,13 @@
 """Planning the first layer: pins as pinned, the rest shared out, then the lines drawn."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
-from core.changes.layer_plan import Amount, Given, LayerPlan, Work
+from core.changes.laid_by_hand import asked_of, changed_levels, lay_hand, settle_short
+from core.changes.layer_plan import Amount, Given, LayerPlan, Spot, Work
+from core.changes.laying import add_short, lay_edge, lay_pins
 from core.changes.seam_line import SeamLine, line_through
+from core.changes.set_by_hand import NOTHING_SET
 from core.lengths import SMALLEST_MM
 from core.records.answer import Source
 from core.records.garment import CARRY, NOTHING
@@ -14,39 +18,25 @@ from core.share.sharing import Sharing
 
 
 def plan_first(work: Work, way: Sharing = "by_turns") -> LayerPlan:
-    """Return the moves of the layer that is pinned: pins, sharing, lines."""
+    """Return the moves of the layer that is pinned: pins, what was set by hand, sharing, lines."""
     plan = LayerPlan(work)
     lay_pins(plan)
-    if work.lead != "pins":
-        for number in range(len(work.rounds)):
+    if work.hand.moves:
+        plan.before = plan_first(replace(work, hand=NOTHING_SET), way)
+    if work.hand.shared_again:
+        lay_hand(plan)
+    for number in range(len(work.rounds)):
+        if work.lead != "pins":
             plan.given[number] = share_round(plan, number, way)
             take_over(plan, number, plan.given[number])
+        elif work.hand.shared_again:
+            take_over(plan, number, _share_rest(plan, number, way))
+    if work.hand.moves and not work.hand.shared_again:
+        lay_hand(plan)
+        settle_short(plan)
     draw_lines(plan)
     plan.close()
     return plan
-
-
-def lay_pins(plan: LayerPlan) -> None:
-    """Put down what was pinned: unrounded, and cut to the cloth there is."""
-    work = plan.work
-    if work.lead == "tape" or not work.pinned.any:
-        return
-    for number, around in enumerate(work.rounds):
-        for index, edge in enumerate(around.edges):
-            for level in edge.levels:
-                pinned = work.pinned_edge(edge, level)
-                if pinned is not None:
-                    _lay_edge(plan, (number, index, level), edge, pinned)
-        for index, dart in enumerate(around.darts):
-            own = work.pinned.legs.get((dart.dart.id, dart.side), {})
-            for level, leg in work.pinned_legs(dart).items():
-                source: Source = "pins" if level in own else "carried"
-                room = work.rules.leg_limit(dart, level, leg)
-                move = min(leg, room) if leg > 0 else leg
-                plan.legs[number, index, level] = Amount(leg, move, source)
-                if move != leg and level in own:
-                    _add_short(plan, number, level, 2 * (leg - move))
-        _lay_folds(plan, number)
 
 
 def share_round(plan: LayerPlan, number: int, way: Sharing) -> Given:
@@ -62,6 +52,16 @@ def share_round(plan: LayerPlan, number: int, way: Sharing) -> Given:
     moved = plan.edges or plan.legs or plan.folds
     fixed = {level: plan.planned(number, level) for level in around.ring.levels if moved}
     return Sharer(work, number, needs, fixed, frozenset(held), frozenset(darts), way).share()
+
+
+def _share_rest(plan: LayerPlan, number: int, way: Sharing) -> Given:
+    """Share what the pins asked for and what was set by hand in their place does not give."""
+    levels = changed_levels(plan, number)
+    needs = {level: asked_of(plan, number, level) for level in levels}
+    held = frozenset((index, level) for at, index, level in plan.edges if at == number)
+    darts = frozenset(index for at, index, _ in plan.legs if at == number)
+    fixed = {level: plan.planned(number, level) for level in levels}
+    return Sharer(plan.work, number, needs, fixed, held, darts, way).share()
 
 
 def take_over(plan: LayerPlan, number: int, given: Given) -> None:
@@ -82,7 +82,7 @@ def take_over(plan: LayerPlan, number: int, given: Given) -> None:
     for level in given.judged:
         plan.short.pop((number, level), None)  # what a pin lacked is part of what was shared
     for level, short in given.short.items():
-        _add_short(plan, number, level, short)
+        add_short(plan, number, level, short)
     plan.freer |= {(number, level) for level in given.freer}
 
 
@@ -115,7 +115,7 @@ def _lay_between(plan: LayerPlan, line: SeamLine, edges: Sequence[Stretch]) -> N
                 move = line.at(down)
                 if abs(move) > SMALLEST_MM:
                     source: Source = "tape" if line.within(down) else "carried"
-                    _lay_edge(plan, spot, edge, move, source)
+                    lay_edge(plan, spot, edge, move, source)
 
 
 def _lines_of(work: Work) -> dict[LineKey, list[Stretch]]:
@@ -128,17 +128,24 @@ def _lines_of(work: Work) -> dict[LineKey, list[Stretch]]:
     return lines
 
 
+def _spots(edges: Sequence[Stretch]) -> list[Spot]:
+    return [(number, index, level) for number, index, edge in edges for level in edge.levels]
+
+
 def _points(plan: LayerPlan, key: LineKey, edges: Sequence[Stretch]) -> list[Point]:
     """Return the pins of a line and, beyond them, every level that is judged or moved."""
     work = plan.work
     pinned = None if work.lead == "tape" else work.pinned.lines.get(key)
     points = dict(pinned.points) if pinned is not None else {}
+    by_hand = plan.before is not None and any(
+        plan.edges[spot].source == "hand" for spot in _spots(edges) if spot in plan.edges
+    )  # then every level between the pins stays where it is but the one she set
     for number, index, edge in edges:
         for level in edge.levels:
             down, amount = work.down(level), plan.edges.get((number, index, level))
             if pinned is not None and pinned.at(down) is not None:
-                if down in points and amount is not None:
-                    points[down] = amount.move  # a pin cut to the cloth there is
+                if (down in points or by_hand) and amount is not None:
+                    points[down] = amount.move  # a pin cut to the cloth there is, or hers
             elif amount is not None or work.judged(number, level):
                 points[down] = amount.move if amount is not None else 0.0
     return sorted(points.items())
@@ -151,35 +158,3 @@ def _runs(plan: LayerPlan, edges: Sequence[Stretch]) -> tuple[str | float, str |
     up = work.rules.run(in_order[0][2].seam, downwards=False)
     down = work.rules.run(in_order[-1][2].seam, downwards=True)
     return tuple(run if run in (NOTHING, CARRY) else work.down(run) for run in (up, down))  # type: ignore[return-value]
-
-
-def _lay_edge(
-    plan: LayerPlan,
-    spot: tuple[int, int, str],
-    edge: Edge,
-    exact: float,
-    source: Source = "pins",
-) -> None:
-    """Put one edge's unrounded move down; let out no further than there is cloth."""
-    number, _, level = spot
-    rules = plan.work.rules
-    room = exact if rules.on_paper else rules.room_out(edge, level)
-    move = min(exact, room) if exact > 0 else exact
-    plan.edges[spot] = Amount(exact, move, source)
-    if exact - move > SMALLEST_MM:
-        plan.cut[spot] = exact - move
-        if source == "pins":
-            _add_short(plan, number, level, edge.count * (exact - move))
-
-
-def _lay_folds(plan: LayerPlan, number: int) -> None:
-    around = plan.work.rounds[number]
-    pieces = {piece.id for piece in around.ring.pieces}
-    for (piece, side), levels in plan.work.pinned.folds.items():
-        if piece in pieces and side in around.sides():
-            for level, move in levels.items():
-                plan.folds[number, piece, side, level] = move
-
-
-def _add_short(plan: LayerPlan, number: int, level: str, short: float) -> None:
-    plan.short[number, level] = plan.short.get((number, level), 0.0) + short

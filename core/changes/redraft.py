@@ -48,7 +48,8 @@ def _changes(plan: LayerPlan, piece: Piece, side: Side, words: Words) -> list[st
             terms += [f"{words.plus(sewn)} sewn since"] if abs(sewn) > SMALLEST_MM else []
             terms += [words.plus(change)] if abs(change) > SMALLEST_MM else []
             total = words.length(widths[index] + sewn + change)
-            said.append(f"{label}: cut {' '.join(terms)} = {total}")
+            hers = ", set by hand" if _set_by_hand(plan, piece, side, level) else ""
+            said.append(f"{label}: cut {' '.join(terms)} = {total}{hers}")
     return said + _dart_changes(plan, piece, side, words) + _new_darts(plan, piece, side, words)
 
 
@@ -68,6 +69,17 @@ def width_changes(plan: LayerPlan, piece: Piece, side: Side, level: str) -> tupl
                 sewn += count * edge.moved.get(level, 0.0)
                 change += count * amount.move if amount is not None else 0.0
     return sewn, change
+
+
+def _set_by_hand(plan: LayerPlan, piece: Piece, side: Side, level: str) -> bool:
+    """Tell whether she set an edge of a piece by hand at a level."""
+    return plan.before is not None and any(
+        amount.source == "hand" and at == level
+        and (edge := plan.work.rounds[number].edges[index]).piece == piece.id
+        and edge.side in (None, side)
+        and plan.work.rounds[number].side in (None, side)
+        for (number, index, at), amount in plan.edges.items()
+    )  # fmt: skip
 
 
 def _new_darts(plan: LayerPlan, piece: Piece, side: Side, words: Words) -> list[str]:
@@ -90,8 +102,9 @@ def _dart_changes(plan: LayerPlan, piece: Piece, side: Side, words: Words) -> li
             moves = abs(leg) > SMALLEST_MM or abs(sewn) > SMALLEST_MM
             if moves and dart.piece == piece.id and dart.side in (None, side):
                 before = dart.take_up[dart.widest]
+                hers = ", set by hand" if amount is not None and amount.source == "hand" else ""
                 said.append(
                     f"{dart.dart.label}: {words.length(before + 2 * sewn)} becomes"
-                    f" {words.length(before - 2 * leg)}"
+                    f" {words.length(before - 2 * leg)}{hers}"
                 )
     return said

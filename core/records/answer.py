@@ -11,7 +11,7 @@ from typing import Literal
 Side = Literal["left", "right"]
 Lead = Literal["pins", "tape", "both"]
 Way = Literal["by_turns", "fewest", "spread", "pins"]
-Source = Literal["pins", "tape", "carried"]
+Source = Literal["pins", "tape", "carried", "hand"]
 Verdict = Literal[
     "right as it is",
     "too loose",
@@ -63,7 +63,8 @@ class Move:
     ``exact`` is before rounding and before the cloth's limit, ``move`` what is
     sewn.  ``edges`` says how many cut edges this record stands for (a centre seam
     two, a dart's two legs two), so that ``planned`` is the sum of
-    ``move * edges``.  A fold pinned on a piece has neither seam nor dart.
+    ``move * edges``.  A fold pinned on a piece has neither seam nor dart.  Where she set it
+    ``by_hand``, ``planned`` is what was planned there, and ``source`` where that came from.
     """
 
     layer: str
@@ -78,6 +79,8 @@ class Move:
     allowance_left: float | None
     source: Source
     edges: int = 1
+    by_hand: bool = False
+    planned: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +130,24 @@ class Consequence:
 
 
 @dataclass(frozen=True, slots=True)
+class HandTotal:
+    """What the moves give at a level where she set some by hand, beside what it needs (mm).
+
+    ``needed`` is what the tape asks for, or the pins where they lead alone; ``given`` what the
+    moves give together.  ``text`` says both and the difference; ``agrees`` inside the band.
+    """
+
+    layer: str
+    ring: str
+    side: Side | None
+    level: str
+    needed: float
+    given: float
+    agrees: bool
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
     """Everything the dressmaker asked for, for one garment at one fitting."""
 
@@ -140,3 +161,4 @@ class Plan:
     steps: tuple[Step, ...] = ()
     follows: tuple[Consequence, ...] = ()
     warnings: tuple[str, ...] = field(default=())
+    hand_totals: tuple[HandTotal, ...] = ()

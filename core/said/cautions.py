@@ -2,10 +2,13 @@
 
 from collections.abc import Iterator, Sequence
 
+from core.changes.laid_by_hand import changed_levels
 from core.changes.layer_plan import Amount, LayerPlan, Spot
 from core.lengths import SMALLEST_MM
+from core.records.answer import Source
 from core.records.fitting import Fitting
 from core.records.garment import Garment
+from core.said.hand_told import at_level
 from core.said.line_cautions import line_cautions, seam_label
 from core.sewn.front_arc import front_arc_cautions
 from core.sewn.rounds import Edge
@@ -16,6 +19,9 @@ _DRIFT_MM = 0.8
 
 _FAR_MM = 25.4
 """More than 1 in an edge is far beyond what a seam gives in comfort, whatever it was allowed."""
+
+_CUT_FROM: dict[Source, str] = {"pins": "pinned", "hand": "set by hand"}
+_SEWN_AS: dict[Source, str] = {"pins": "sewn as pinned", "hand": "sewn as set by hand"}
 
 
 def cautions_of(
@@ -83,14 +89,6 @@ def _label(garment: Garment, place: str) -> str:
     return labels.get(place, place).lower()
 
 
-def _at(plan: LayerPlan, number: int, level: str) -> str:
-    """Return ``outer, waist`` or ``outer, sleeve, her left, wrist``."""
-    around = plan.work.rounds[number]
-    side = [around.ring.label.lower(), whose(around.side)] if around.side else []
-    parts = [plan.work.layer.label.lower(), *side]
-    return ", ".join([*parts, plan.work.garment.levels[level].label.lower()])
-
-
 def _shortages(plan: LayerPlan, words: Words) -> list[str]:
     said = []
     for (number, level), short in plan.short.items():
@@ -101,12 +99,12 @@ def _shortages(plan: LayerPlan, words: Words) -> list[str]:
         )
         outs = ways_out(plan, number, level, short, words)
         said.append(
-            f"{sentence(_at(plan, number, level)).rstrip('.')}: {amount} short to {way};"
+            f"{sentence(at_level(plan, number, level)).rstrip('.')}: {amount} short to {way};"
             f" {listed(outs, 'or')}."
         )
         if (number, level) in plan.freer:
             said.append(
-                f"{sentence(_at(plan, number, level)).rstrip('.')}: left and right differ"
+                f"{sentence(at_level(plan, number, level)).rstrip('.')}: left and right differ"
                 " inside, and one side alone could give more."
             )
     return said
@@ -149,16 +147,16 @@ def _edge_cautions(plan: LayerPlan, spot: Spot, amount: Amount, words: Words) ->
     where = f"{seam_label(plan, edge.seam.id)}, {_side_and_level(plan, edge, level)}"
     cut = plan.cut.get(spot, 0.0)
     if cut:
-        what = "pinned" if amount.source == "pins" else "carried"
+        what = _CUT_FROM.get(amount.source, "carried")
         yield (
             f"{where}: {what} {words.length(amount.exact)} an edge, the cloth gives"
             f" {words.length(amount.move)}; {words.length(cut)} an edge is missing."
         )
     most = plan.work.rules.most(edge.seam, edge.piece, level)
-    if amount.source == "pins" and amount.move < -most - SMALLEST_MM:
+    if amount.source in _SEWN_AS and amount.move < -most - SMALLEST_MM:
         yield (
             f"{where}: taken in {words.length(amount.move)} an edge, more than"
-            f" {words.length(most)}; sewn as pinned, try it on first."
+            f" {words.length(most)}; {_SEWN_AS[amount.source]}, try it on first."
         )
 
 
@@ -176,10 +174,10 @@ def _leg_cautions(plan: LayerPlan, spot: Spot, amount: Amount, words: Words) -> 
     number, index, level = spot
     dart = plan.work.rounds[number].darts[index]
     limit = plan.work.rules.leg_limit(dart, level, amount.exact)
-    told = amount.source == "pins" or level == dart.widest  # a wedge is told where it is deepest
+    told = amount.source in _SEWN_AS or level == dart.widest  # a wedge is told where it is deepest
     if told and abs(amount.exact) > limit + SMALLEST_MM:
         whole = abs(amount.exact - amount.move) <= SMALLEST_MM
-        rest = "sewn as pinned" if whole else "cut to it"
+        rest = _SEWN_AS.get(amount.source, "sewn as pinned") if whole else "cut to it"
         yield (
             f"{dart.dart.label}: {words.length(amount.exact)} a leg is more than"
             f" {words.length(limit)}; {rest}."
@@ -241,13 +239,15 @@ def _outside(plan: LayerPlan, words: Words) -> list[str]:
         for level, wanted in levels.items():
             if wanted.needed is None or plan.work.lead == "pins":
                 continue
+            if level in changed_levels(plan, number):
+                continue  # told with what she set by hand
             left = (
                 wanted.needed - plan.planned(number, level) - plan.short.get((number, level), 0.0)
             )
             if abs(left) > band + SMALLEST_MM:
                 loose = "loose" if left < 0 else "tight"
                 said.append(
-                    f"{sentence(_at(plan, number, level)).rstrip('.')}: rounding leaves it"
+                    f"{sentence(at_level(plan, number, level)).rstrip('.')}: rounding leaves it"
                     f" {words.length(left)} {loose}."
                 )
     return said + _pushed(plan, words)
@@ -274,7 +274,7 @@ def _pushed(plan: LayerPlan, words: Words) -> list[str]:
             left = wanted.needed - plan.planned(number, level)
             if abs(left) > band + SMALLEST_MM and abs(left + carried) <= band + SMALLEST_MM:
                 said.append(
-                    f"{sentence(_at(plan, number, level)).rstrip('.')}: what is carried"
+                    f"{sentence(at_level(plan, number, level)).rstrip('.')}: what is carried"
                     f" there leaves it {words.length(left)}"
                     f" {'loose' if left < 0 else 'tight'}."
                 )
@@ -289,7 +289,7 @@ def _drift(plan: LayerPlan, words: Words) -> list[str]:
             drift = taped - around.sewn[level]
             if abs(drift) > _DRIFT_MM:
                 said.append(
-                    f"{sentence(_at(plan, number, level)).rstrip('.')}: taped"
+                    f"{sentence(at_level(plan, number, level)).rstrip('.')}: taped"
                     f" {words.length(taped)}, the widths add up to"
                     f" {words.length(around.sewn[level])}; the tape counts."
                 )
@@ -308,9 +308,10 @@ def _smaller_than_her(plan: LayerPlan, words: Words) -> list[str]:
                 continue
             after = wanted.as_sewn + planned
             if after < wanted.body - SMALLEST_MM and words.shows(wanted.body - after):
+                where = sentence(at_level(plan, number, level)).rstrip(".")
                 said.append(
-                    f"{sentence(_at(plan, number, level)).rstrip('.')}: {words.length(after)} after"
-                    f" this, {words.length(wanted.body - after)} smaller than she is; this cloth"
+                    f"{where}: {words.length(after)} after this,"
+                    f" {words.length(wanted.body - after)} smaller than she is; this cloth"
                     " does not stretch."
                 )
     return said

@@ -8,6 +8,7 @@ from typing import Any
 
 from core.file.fitting_file import FittingFile
 from core.records.answer import LevelAnswer, Option, Plan, Step
+from core.said.hand_told import hand_told
 from core.wording import Words, direction, whose
 
 _WIDE = 96
@@ -27,6 +28,8 @@ def as_json(plan: Plan) -> str:
         "follows": [asdict(follow) for follow in plan.follows],
         "warnings": list(plan.warnings),
     }
+    if plan.hand_totals:
+        data["hand_totals"] = [asdict(total) for total in plan.hand_totals]
     return json.dumps(_tidy(data), ensure_ascii=False, allow_nan=False, indent=1)
 
 
@@ -69,6 +72,11 @@ def _lines(plan: Plan, file: FittingFile, words: Words) -> Iterator[str]:
         yield "WAYS"
         for option in plan.options:
             yield from _wrapped(_option(option, words), "  ")
+    if plan.hand_totals:
+        yield ""
+        yield "SET BY HAND"
+        for text in (*hand_told(plan, garment, words), *(one.text for one in plan.hand_totals)):
+            yield from _wrapped(text, "  ")
     yield from _steps(plan)
     if plan.follows:
         yield ""

@@ -1,12 +1,12 @@
 """Seam and dart steps: place, whose side, direction, each level's amount, where it ends."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import NamedTuple
 
 from core.changes.layer_plan import Amount, LayerPlan
 from core.changes.seam_line import SeamLine
 from core.lengths import SMALLEST_MM
-from core.records.answer import Side, Step
+from core.records.answer import Side, Source, Step
 from core.records.garment import SIDES, Ring, Seam
 from core.said.sums import explain_level, told_apart
 from core.sewn.rounds import DartSide, Edge
@@ -14,6 +14,8 @@ from core.share.pinned import LineKey
 from core.wording import Words, direction, listed, sentences, whose
 
 _STATED_MM = {"in": 50.8, "cm": 50.0, "mm": 50.0}
+_AGAIN = "shared again, no pin was set for it"
+_LEG_FROM: dict[Source, str] = {"pins": "the pins", "hand": "set by hand"}
 _UPPER_ARM = "upper_arm_girth"
 
 
@@ -102,7 +104,7 @@ def _seam_step(
     said += _amounts(plan, spots, alike, len(ways) > 1, words)
     said += _ends(plan, spots, words)
     said += ["baste only" if plan.work.lead != "pins" else "", _inside(plan, spots, words)]
-    said.append(f"Why: {_why(spots)}")
+    said.append(f"Why: {_why(plan, spots)}")
     return Step(
         0,
         group_of(plan, ring, seam),
@@ -210,9 +212,22 @@ def _inside(plan: LayerPlan, spots: Sequence[_Spot], words: Words) -> str:
     return f"leaves {words.length(max(left, 0.0))} inside at the {label}: do not trim"
 
 
-def _why(spots: Sequence[_Spot]) -> str:
-    sources = {spot.amount.source for spot in spots}
+def _why(plan: LayerPlan, spots: Sequence[_Spot]) -> str:
+    """Return who asked for these moves; where she set some by hand, at which levels."""
+    hers = [spot.level for spot in spots if spot.amount.source == "hand"]
+    rest = {spot.amount.source for spot in spots if spot.amount.source != "hand"}
+    labels = [plan.work.garment.levels[level].label.lower() for level in dict.fromkeys(hers)]
+    asked = _asked_by(rest, again=plan.before is not None and plan.work.lead == "pins")
+    if not hers:
+        return asked
+    by_hand = f"set by hand at the {listed(labels)}"
+    return f"{asked}; {by_hand}" if rest else by_hand
+
+
+def _asked_by(sources: Collection[Source], *, again: bool) -> str:
     pinned, shared = "pins" in sources, "tape" in sources
+    if shared and again:
+        return f"{'the pins; ' if pinned else ''}{_AGAIN}"
     if pinned and shared:
         return "the pins, and what they left over (no pin was set for that)"
     return "the pins" if pinned else "the tape" if shared else "carried on"
@@ -293,10 +308,15 @@ def _dart_step(
         f"at the {label}, {words.length(amount.move)} on each leg: {words.length(before)} becomes"
         f" {words.length(before - 2 * amount.move)}",
         "same top, same point",
-        f"Why: {'the pins' if amount.source == 'pins' else 'the tape'}",
+        f"Why: {_leg_from(plan, amount)}",
     ]
     total = _sum_at(plan, number, level, words)
     return Step(0, "darts", plan.work.layer.id, title, side, sentences(said), total)
+
+
+def _leg_from(plan: LayerPlan, amount: Amount) -> str:
+    again = plan.before is not None and plan.work.lead == "pins" and amount.source == "tape"
+    return _AGAIN if again else _LEG_FROM.get(amount.source, "the tape")
 
 
 def fold_steps(plan: LayerPlan, words: Words) -> list[Step]:

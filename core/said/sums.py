@@ -2,12 +2,12 @@
 
 from functools import lru_cache
 
-from core.changes.layer_plan import LayerPlan
+from core.changes.layer_plan import Amount, LayerPlan
 from core.records.answer import Side
 from core.wording import Words, counted
 
-_Giving = dict[tuple[str, float, str], list[tuple[Side | None, int]]]
-"""By label, move and what moves (edge or leg): each side, and how many there."""
+_Giving = dict[tuple[str, float, str, str], list[tuple[Side | None, int]]]
+"""By label, move, what moves (edge or leg) and what she set it from: each side, how many there."""
 
 
 @lru_cache(maxsize=1024)
@@ -53,7 +53,7 @@ def _explain(plan: LayerPlan, number: int, level: str, words: Words) -> str:
 def _givers(moving: _Giving, planned: float, words: Words) -> list[str]:
     """Return who moves at a level: ``side seams, four edges, 1/2 each``."""
     said = []
-    for (label, move, noun), givers in moving.items():
+    for (label, move, noun, by_hand), givers in moving.items():
         sides = {side for side, _ in givers}
         count = sum(edges for _, edges in givers)
         name = label.lower()
@@ -63,7 +63,7 @@ def _givers(moving: _Giving, planned: float, words: Words) -> list[str]:
             name = f"her {side} {name}"
         each = " each" if count > 1 else ""
         amount = _toward(move, planned, words)
-        said.append(f"{name}, {counted(count, noun)}, {amount}{each}")
+        said.append(f"{name}, {counted(count, noun)}, {amount}{each}{by_hand}")
     return said
 
 
@@ -72,7 +72,7 @@ def _in_all(plan: LayerPlan, number: int, level: str, moving: _Giving, words: Wo
     planned = plan.planned(number, level)
     written = sum(
         words.shown(move) * sum(edges for _, edges in givers)
-        for (_, move, _), givers in moving.items()
+        for (_, move, _, _), givers in moving.items()
     )
     for (at, _, _, where), move in plan.folds.items():
         written += 2 * words.shown(move) if at == number and where == level else 0.0
@@ -87,15 +87,29 @@ def _moving(plan: LayerPlan, number: int, level: str, words: Words) -> _Giving:
     found: _Giving = {}
     for index, edge in enumerate(around.edges):
         amount = plan.edges.get((number, index, level))
-        if amount is not None and words.shows(amount.move):
-            key = (edge.seam.label, told_apart(amount.move), "edge")
+        if amount is not None and (words.shows(amount.move) or amount.source == "hand"):
+            before = plan.before.edges if plan.before is not None else {}
+            by_hand = _by_hand(amount, before.get((number, index, level)), words)
+            key = (edge.seam.label, told_apart(amount.move), "edge", by_hand)
             found.setdefault(key, []).append((edge.side, edge.count))
     for index, dart in enumerate(around.darts):
         amount = plan.legs.get((number, index, level))
-        if amount is not None and words.shows(amount.move):
-            key = (dart.dart.label, told_apart(amount.move), "leg")
+        if amount is not None and (words.shows(amount.move) or amount.source == "hand"):
+            before = plan.before.legs if plan.before is not None else {}
+            by_hand = _by_hand(amount, before.get((number, index, level)), words)
+            key = (dart.dart.label, told_apart(amount.move), "leg", by_hand)
             found.setdefault(key, []).append((dart.side, 2))
     return found
+
+
+def _by_hand(amount: Amount, before: Amount | None, words: Words) -> str:
+    """Return ``, set by hand (planned 1/2 in)`` where she set an amount."""
+    if amount.source != "hand":
+        return ""
+    planned = before.move if before is not None else 0.0
+    way = "in" if planned < 0 else "out"
+    told = f"{way} {words.length(planned)}" if words.shows(planned) else "nothing"
+    return f", set by hand (planned: {told})"
 
 
 def _folds(plan: LayerPlan, number: int, level: str, words: Words) -> list[str]:
@@ -112,6 +126,8 @@ def _folds(plan: LayerPlan, number: int, level: str, words: Words) -> list[str]:
 
 def _toward(move: float, planned: float, words: Words) -> str:
     """Return the amount, with its direction where the round moves the other way."""
+    if not words.shows(move):
+        return "nothing"
     if move * planned < 0 or not words.shows(planned):
         return f"{words.length(move)} {'in' if move < 0 else 'out'}"
     return words.length(move)

@@ -65,7 +65,7 @@ def ways_told(
 
 def moved_without_pin(plan: Plan, file: FittingFile, unit: Unit) -> tuple[str, ...]:
     """Return the seams and darts of the first layer that move although no pin was set on them."""
-    if plan.lead == "pins":
+    if plan.lead == "pins" and not plan.hand_totals:
         return ()
     layer = file.garment(plan.garment).layers[0]
     words = Words(unit)

@@ -22,7 +22,8 @@ def sewn_as_planned(plan: Plan, on: str, places: Collection[Place] | None = None
     """
     moves = moves_by_place(plan)
     return [_entry(place, moves[place], on) for place in moves
-            if places is None or place in places]  # fmt: skip
+            if any(move.move for move in moves[place])
+            and (places is None or place in places)]  # fmt: skip
 
 
 def moves_by_place(plan: Plan) -> dict[Place, list[Move]]:

@@ -6,7 +6,9 @@ from collections.abc import Sequence
 from pathlib import Path, PurePosixPath
 
 from core.bundle.members import open_members
+from core.changes.options import WAYS
 from core.changes.plan import make_plan
+from core.command import WAY_HELP
 from core.draft.handed_out import hand_out
 from core.errors import WorkroomError
 from core.file.fitting_file import load
@@ -24,7 +26,9 @@ def main(words: Sequence[str]) -> int:
         path = Path(asked.file)
         file = load(path)
         unit = asked.unit or file.unit
-        plan = make_plan(file, asked.garment, asked.fitting, asked.lead, unit=unit)
+        plan = make_plan(
+            file, asked.garment, asked.fitting, asked.lead, unit=unit, way=asked.way
+        )
         content = sheet_pdf(
             plan, file, paper=asked.paper, unit=unit, strips=asked.strips,
             photo_of=photos_beside(path),
@@ -82,5 +86,6 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--garment", metavar="ID", help="which garment (default: the last)")
     parser.add_argument("--fitting", metavar="ID", help="which fitting (default: the last)")
     parser.add_argument("--lead", choices=("pins", "tape", "both"), help="who leads")
+    parser.add_argument("--way", choices=WAYS, help=WAY_HELP)
     parser.add_argument("--unit", choices=("in", "cm", "mm"), help="unit of the printed lengths")
     return parser
