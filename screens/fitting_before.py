@@ -13,6 +13,7 @@ from screens.rows import WHOSE, amount, day, direction
 
 BEGIN = (WordRow("begin", "Begin a new fitting today", chosen=True),)
 TO_CLOTH = (WordRow("to_changes", "The draft for the real cloth"),)
+TURNED = "her left is the garment's right"
 STAGE_WORDS = {"toile": "Toile", "basted": "Basted", "second": "Second", "final": "Final"}
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +64,8 @@ def before_page(bench: Bench, today: str) -> BeforePage:
         ),
         own_stage="" if bench.fitting.stage in STAGES else bench.fitting.stage,
         worn=(
-            WordRow("inside_out", "Inside out", chosen=bench.fitting.inside_out),
+            WordRow("inside_out", "Inside out", TURNED if bench.fitting.inside_out else "",
+                    chosen=bench.fitting.inside_out),
             WordRow("heel", "Heel worn now", written_in(bench, "worn", "heel") or "not said",
                     chosen=bench.chosen.field == "heel"),
         ),

@@ -44,20 +44,24 @@ def figure_of(bench: Bench) -> FigureShown:
 def _worn(bench: Bench) -> OnHer | LaidFlat:
     """Return the garment on her, or its pieces; a pin or an amount leaves it as it was."""
     written = garment_in(bench.file.data, bench.at.garment)
-    drawn = {name: part for name, part in written.items() if name != "fittings"}, bench.unit
+    turned, layer = bench.fitting.inside_out, ""
+    drawn = (
+        {name: part for name, part in written.items() if name != "fittings"},
+        (bench.unit, turned, layer),
+    )
     before = _kept.get(bench.chosen.pieces)
     if before is not None and before[0] == drawn:
         return before[1]
     found: OnHer | LaidFlat = (
-        laid_flat(bench.garment, written, bench.unit)
+        laid_flat(bench.garment, written, bench.unit, layer, inside_out=turned)
         if bench.chosen.pieces
-        else on_her(bench.garment)
+        else on_her(bench.garment, layer, inside_out=turned)
     )
     _kept[bench.chosen.pieces] = drawn, found
     return found
 
 
-_kept: dict[bool, tuple[tuple[dict[str, Any], str], OnHer | LaidFlat]] = {}
+_kept: dict[bool, tuple[tuple[dict[str, Any], tuple[Any, ...]], OnHer | LaidFlat]] = {}
 """By whether the pieces are shown: what was drawn from, and what it became."""
 
 

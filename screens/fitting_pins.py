@@ -15,6 +15,9 @@ from screens.shown import strip
 
 SIDES = {"right": "Her right", "both": "Both", "left": "Her left"}
 NO_PIN = "Touch a seam or a dart where you set a pin."
+INSIDE_OUT = "Worn inside out: her left is the garment's right."
+ON_THE_GARMENT = {"left": "Inside out: on the garment's right.",
+                  "right": "Inside out: on the garment's left."}  # fmt: skip
 HOW = "Swipe across for both sides. Hold to give the amount at once."
 
 
@@ -53,13 +56,19 @@ def pin_page(bench: Bench) -> PinPage:
     return PinPage(
         last=said(bench, index) if index is not None else NO_PIN,
         let_out=_let_out(bench, index) if index is not None else "",
-        how="" if len(fitting.pins) > 1 else HOW,
+        how=_how(bench),
         counted=counted_words(bench),
         asked="Which one?" if between else "",
         names=tuple(WordRow(str(at), one.words) for at, one in enumerate(between)),
         keys=(*_named("side", _sides(bench, pin)), *_pin_keys(bench, pin)),
         opened=read_page(bench, live=False) if bench.chosen.opened and pin is not None else None,
     )
+
+
+def _how(bench: Bench) -> str:
+    """Return how pins are set, until she knows; and what inside out means for her sides."""
+    turned = INSIDE_OUT if bench.fitting.inside_out else ""
+    return " ".join(filter(None, [turned, "" if len(bench.fitting.pins) > 1 else HOW]))
 
 
 def last_pin(bench: Bench) -> int | None:
@@ -157,7 +166,7 @@ def read_page(bench: Bench, *, live: bool = True) -> ReadPage:
     return ReadPage(
         pin=_row(bench, index),
         nothing="",
-        counted=counted_words(bench),
+        counted=". ".join(filter(None, [counted_words(bench), _turned(bench, pin)])),
         ways=(
             *_named("side", _sides(bench, pin)),
             *_named("kind", _kinds(bench, pin)),
@@ -168,6 +177,13 @@ def read_page(bench: Bench, *, live: bool = True) -> ReadPage:
         moved_name=moved,
         changes=WordRow("changes", "Changes", left, counted.all_read, not counted.all_read),
     )
+
+
+def _turned(bench: Bench, pin: Pin) -> str:
+    """Return which side of the garment a pin is on, where that is not the side of hers."""
+    if not bench.fitting.inside_out or not place_of(pin, bench.garment).whose:
+        return ""
+    return ON_THE_GARMENT.get(pin.side, "")
 
 
 def _row(bench: Bench, index: int) -> PinRow:

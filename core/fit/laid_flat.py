@@ -11,14 +11,15 @@ from typing import Any
 
 from core.changes.curves import Curve
 from core.draft.document import find
-from core.fit.on_her import FACES, CutOnHer, Face, LineOnHer, Spot
+from core.fit.faces import FACES, CutOnHer, Face, LineOnHer, Spot
+from core.fit.inside_out import garments_side
 from core.fit.pinning import What
 from core.lengths import Unit
 from core.outline.laid_out import Laid, lay_out_pieces
 from core.outline.piece_edges import PieceEdges, edges_of
 from core.outline.piece_outline import PieceOutline, piece_outlines
 from core.records.answer import Side
-from core.records.garment import Garment, Layer
+from core.records.garment import SIDES, Garment, Layer
 
 HALVES: tuple[tuple[Face, Side], ...] = (("front", "right"), ("back", "left"))
 GAP_MM = 70.0
@@ -46,7 +47,10 @@ class CutFlat:
 
 @dataclass(frozen=True, slots=True)
 class LaidFlat:
-    """The pieces of a layer, both halves; each name with where it stands and its piece's width."""
+    """The pieces of a layer, both halves; each name with where it stands and its piece's width.
+
+    ``cut_outlines`` are their cut edges, seen while the garment is worn inside out.
+    """
 
     outlines: Mapping[Face, tuple[tuple[Spot, ...], ...]]
     lines: tuple[LineOnHer, ...]
@@ -55,6 +59,8 @@ class LaidFlat:
     labels: Mapping[str, str]
     names: tuple[tuple[Face, str, Spot, float], ...]
     lowered: float
+    cut_outlines: Mapping[Face, tuple[tuple[Spot, ...], ...]]
+    inside_out: bool = False
 
     @property
     def cuts(self) -> tuple[CutOnHer, ...]:
@@ -73,40 +79,46 @@ class LaidFlat:
         return next((one.cut for one in self.pieces if one.cut.face == face and one.holds(x, y)),
                     None)  # fmt: skip
 
-    def middle(self, place: str, face: Face, y: float) -> Spot | None:
-        """Return the middle of a piece at a height."""
+    def middle(self, place: str, side: str, y: float) -> tuple[Face, Spot] | None:
+        """Return the middle of a piece of her half at a height, and which half that is."""
         for one in self.pieces:
-            if (one.cut.place, one.cut.face) == (place, face):
+            if (one.cut.place, one.cut.side) == (place, side):
                 down = y - one.moved[1]
                 across = (one.left.at(down) + one.right.at(down)) / 2 + one.moved[0]
-                return across * one.turn, y
+                return one.cut.face, (across * one.turn, y)
         return None
 
 
 def laid_flat(
-    garment: Garment, written: Mapping[str, Any], unit: Unit, layer_id: str = ""
-) -> LaidFlat:
+    garment: Garment, written: Mapping[str, Any], unit: Unit, layer_id: str = "",
+    *, inside_out: bool = False,
+) -> LaidFlat:  # fmt: skip
     """Return a layer's pieces laid flat, the first layer unless told.
 
-    ``written`` is the garment in the document (where darts lie is only in words there).
+    ``written`` is the garment in the document (where darts lie is only in words there).  Worn
+    inside out, the garment's left half lies on her right.  Without a layer nothing lies there.
     """
-    layer = garment.layer(layer_id) or garment.layers[0]
-    outlines = piece_outlines(garment, written, layer.id, unit)
+    layer = garment.layer(layer_id) or next(iter(garment.layers), None)
+    outlines = piece_outlines(garment, written, layer.id, unit) if layer is not None else ()
     shown: dict[Face, list[tuple[Spot, ...]]] = {face: [] for face in FACES}
+    cut: dict[Face, list[tuple[Spot, ...]]] = {face: [] for face in FACES}
     lines: list[LineOnHer] = []
     pieces: list[CutFlat] = []
     names: list[tuple[Face, str, Spot, float]] = []
     lowered = 0.0
     for face, side in HALVES:
-        table = lay_out_pieces([one for one in outlines if one.side in (None, side)], garment,
+        own = garments_side(side, inside_out)
+        table = lay_out_pieces([one for one in outlines if one.side in (None, own)], garment,
                                GAP_MM)  # fmt: skip
         turn = -1.0 if side == "right" else 1.0
         for laid in table.laid:
-            if not isinstance(laid.outline, PieceOutline):
+            if not isinstance(laid.outline, PieceOutline) or layer is None:
                 continue
             moved, lowered = (laid.right - table.width / 2, laid.down), laid.down
-            edges = _edges(garment, layer, laid.outline, written, 1 if side == "right" else 0)
+            edges = _edges(garment, layer, laid.outline, written, SIDES.index(own))
             shown[face].append(_moved(laid.outline.stitch, moved, turn))
+            if inside_out:
+                cut[face].append(_moved(laid.outline.cut, moved, turn))
             flat = _piece(layer, laid, edges, face, side, moved, turn)
             pieces.append(flat)
             lines += _lines(garment, layer, laid.outline, edges, face, side, moved, turn)
@@ -121,6 +133,8 @@ def laid_flat(
         labels={name: level.label for name, level in garment.levels.items()},
         names=tuple(names),
         lowered=lowered,
+        cut_outlines={face: tuple(shapes) for face, shapes in cut.items()},
+        inside_out=inside_out,
     )
 
 
@@ -141,7 +155,7 @@ def _piece(
 ) -> CutFlat:
     _, top, _, bottom = laid.outline.bounds
     piece = edges.piece
-    cut = CutOnHer(piece.id, layer.id, piece.label, side, face, (0.0, 1.0), tuple(piece.width))
+    cut = CutOnHer(piece.id, layer.id, piece.label, side, face, tuple(piece.width))
     left, right = (edges.curve(towards, cut=False) for towards in ("front", "back"))
     return CutFlat(cut, left, right, top, bottom, moved, turn)
 

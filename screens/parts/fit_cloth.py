@@ -18,8 +18,9 @@ from kivy.graphics import (
 from kivy.metrics import dp, sp
 
 from core.figure.figure import figure
+from core.fit.faces import FACES, Band, Face
 from core.fit.laid_flat import LaidFlat
-from core.fit.on_her import FACES, Face, OnHer
+from core.fit.on_her import OnHer
 from screens import tokens
 from screens.parts.figure import _draw_body, _triangles
 from screens.parts.fit_spots import FaceSeen, PinOnHer, Spots
@@ -31,6 +32,11 @@ ARM = 215.0
 """A seam further out than this (mm) is a sleeve's: only then are her arms drawn."""
 
 NAMES = {"front": ("her right", "her left"), "back": ("her left", "her right")}
+TURNED = {
+    "her right": ("the garment's left", "garment's left", "its left"),
+    "her left": ("the garment's right", "garment's right", "its right"),
+}
+"""Worn inside out: what of the garment lies on each side of hers, in fewer and fewer words."""
 
 
 class Cloth(Spots):
@@ -67,33 +73,50 @@ class Cloth(Spots):
             group.add(_strip(outline, place))
             group.add(Color(*colours.ink))
             group.add(Line(points=place.flat(outline), close=True, width=dp(0.9)))
+        for band in worn.bands[face]:
+            self._draw_band(group, band, place)
         for line in worn.lines:
             if line.face == face:
                 group.add(Color(*(colours.soft if line.what == "dart" else colours.ink)))
                 group.add(Line(points=place.flat(line.points), width=dp(1.3)))
 
+    def _draw_band(self, group: InstructionGroup, band: Band, place: FaceSeen) -> None:
+        """Draw an allowance that lies outside: cloth, with the edge it was cut at."""
+        vertices: list[float] = []
+        for one, other in zip(*band, strict=True):
+            vertices += (*place.at(one), 0, 0, *place.at(other), 0, 0)
+        group.add(Color(*colours.cloth))
+        group.add(Mesh(vertices=vertices, indices=range(2 * len(band[0])), mode="triangle_strip"))
+        group.add(Color(*colours.edge))
+        around = [band[0][0], *band[1], band[0][-1]]
+        group.add(Line(points=place.flat(around), width=1.01))
+
     def _draw_pieces(self, group: InstructionGroup, worn: LaidFlat, face: Face) -> None:
         """Draw the pieces of one half as they are stitched, each seam and dart thick."""
         place = self._faces[face]
+        for outline in worn.cut_outlines[face]:
+            self._fill(group, outline, place, colours.cloth)
         for outline in worn.outlines[face]:
-            group.add(Color(*colours.sheet))
-            for corners in _triangles(outline):
-                vertices = [part for x, y in map(place.at, corners) for part in (x, y, 0, 0)]
-                group.add(Mesh(vertices=vertices, indices=range(len(corners)), mode="triangle_fan"))
-            group.add(Color(*colours.edge))
-            group.add(Line(points=place.flat(outline), close=True, width=1.01))
+            self._fill(group, outline, place, colours.sheet)
         for line in worn.lines:
             if line.face == face:
                 group.add(Color(*(colours.soft if line.what == "dart" else colours.ink)))
                 group.add(Line(points=place.flat(line.points), width=dp(1.5)))
 
+    def _fill(self, group: InstructionGroup, outline: Any, place: FaceSeen, colour: Any) -> None:
+        group.add(Color(*colour))
+        for corners in _triangles(outline):
+            vertices = [part for x, y in map(place.at, corners) for part in (x, y, 0, 0)]
+            group.add(Mesh(vertices=vertices, indices=range(len(corners)), mode="triangle_fan"))
+        group.add(Color(*colours.edge))
+        group.add(Line(points=place.flat(outline), close=True, width=1.01))
+
     def _write_halves(self, worn: LaidFlat) -> None:
         """Name her two halves, and the pieces on them."""
         _, high = self._seen
-        line = sp(tokens.LINE[tokens.SMALL])
         for number, text in enumerate(NAMES["front"]):
             left, wide = self._span(number / 2, number / 2 + 0.5)
-            self._write(text, left, high, wide, line)
+            self._write_side(text, left, high, wide, worn.inside_out)
         for face, name, spot, width in worn.names:
             place = self._faces[face]
             x, y = place.at(spot)
@@ -120,11 +143,9 @@ class Cloth(Spots):
         low, high = self._seen
         half, line = self.width / 2, sp(tokens.LINE[tokens.SMALL])
         for number, face in enumerate(FACES):
-            narrow = half / 2 < sp(80)
             for side, text in enumerate(NAMES[face]):
-                name = text.removeprefix("her ") if narrow else text
                 left, wide = self._span(number / 2 + side / 4, number / 2 + side / 4 + 0.25)
-                self._write(name, left, high, wide, line)
+                self._write_side(text, left, high, wide, worn.inside_out)
             left, wide = self._span(number / 2, number / 2 + 0.5)
             self._write(face.capitalize(), left, low - line, wide, line)
         last = None
@@ -138,6 +159,16 @@ class Cloth(Spots):
                 between = min(max(between, self.x + sp(72)), self.right - sp(72))
                 self._write(label, between - sp(72), at, sp(144), line)
                 last = at
+
+    def _write_side(self, text: str, x: float, y: float, wide: float, turned: bool) -> None:
+        """Name a side of hers over it; worn inside out with the garment's side that lies there."""
+        line, hand = sp(tokens.LINE[tokens.SMALL]), Hand(tokens.SMALL, True)
+        name = text if wide > sp(80) else text.removeprefix("her ")
+        self._write(name, x, y + line * turned, wide, line)
+        for said in TURNED[text] if turned else ():
+            if width_of_line(lines_of(said, hand, inf)[0], hand) < wide - dp(4):
+                self._write(said, x, y, wide, line)
+                return
 
     def _write(self, text: str, x: float, y: float, wide: float, high: float) -> None:
         """Write words in the middle of a stretch; where they have no room they are left out."""

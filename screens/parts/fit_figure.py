@@ -8,8 +8,9 @@ from kivy.metrics import dp, sp
 from kivy.properties import ObjectProperty
 from kivy.uix.floatlayout import FloatLayout
 
+from core.fit.faces import FACES, Face
 from core.fit.laid_flat import LaidFlat
-from core.fit.on_her import FACES, Face, OnHer
+from core.fit.on_her import OnHer
 from screens import tokens
 from screens.parts.fit_cloth import Cloth, draw_pin, has_arms
 from screens.parts.fit_spots import FaceSeen, PinOnHer, Touched
@@ -111,7 +112,7 @@ class FitFigure(Cloth, FloatLayout):
         if flat:
             top, bottom = min(ys) - RIM, max(ys) + RIM
         letters = sp(tokens.LINE[tokens.SMALL])
-        tall = self.height - 2 * letters - dp(8)
+        tall = self.height - (3 if worn.inside_out else 2) * letters - dp(8)
         shapes = (*(line.points for line in worn.lines), *worn.outlines["front"])
         least = 380.0 if has_arms(worn) else 230.0
         widest = max([abs(x) for points in shapes for x, _ in points] + [least]) + RIM

@@ -5,8 +5,9 @@ from typing import Any
 
 from kivy.metrics import dp
 
+from core.fit.faces import FACES, Face, LineOnHer
 from core.fit.laid_flat import LaidFlat
-from core.fit.on_her import FACES, Face, LineOnHer, OnHer
+from core.fit.on_her import OnHer
 from core.fit.pinning import Where
 from core.records.fitting import LoggedSide
 from screens.parts.fit_zoom import Closer
@@ -89,17 +90,10 @@ class Spots:
         if y is None:
             y = worn.y_of(where.down_mm or 0.0)
         if where.what == "piece":
-            cut = next((cut for cut in worn.cuts if (cut.place, cut.side) == (where.place, side)),
-                       None)  # fmt: skip
-            if cut is None or cut.face != face:
+            shown = worn.middle(where.place, side, y)
+            if shown is None or shown[0] != face:
                 return None
-            if isinstance(worn, LaidFlat):
-                spot = worn.middle(where.place, face, y)
-                return self._faces[face].at(spot) if spot is not None else None
-            middle = sum(cut.shares) / 2
-            across = middle if face == "front" else 1 - middle
-            x = worn.half_width.at(y) * min(across * 2, 0.92) * (1 if side == "left" else -1)
-            return self._faces[face].at((x, y))
+            return self._faces[face].at(shown[1])
         for line in worn.lines:
             own = (line.what, line.place, line.face) == (where.what, where.place, face)
             if own and line.side in (side, "both") and (x := line.x(y)) is not None:

@@ -130,7 +130,8 @@ def test_laid_flat_her_right_half_is_the_left_one_mirrored(flat):
 
 def test_laid_flat_a_touch_on_a_piece_finds_it_and_heights_go_both_ways(flat):
     for one in flat.pieces:
-        x, y = flat.middle(one.cut.place, one.cut.face, flat.levels["hip"])
+        face, (x, y) = flat.middle(one.cut.place, one.cut.side, flat.levels["hip"])
+        assert face == one.cut.face
         assert flat.cut_at(one.cut.face, x, y) == one.cut
     assert flat.down_of(flat.y_of(123.0)) == pytest.approx(123.0)
     assert flat.cut_at("front", 0.0, -900.0) is None

@@ -39,6 +39,16 @@ def client(*fittings, agreed=True, **garment):
     return document
 
 
+def drafted(name, *fittings):
+    """The demo client with one of the worked drafts, and its fittings."""
+    (path,) = (Path(__file__).parents[1] / "data" / "drafts").glob(f"*_{name}.json")
+    other = json.loads(path.read_text(encoding="utf-8"))
+    document = client() | {"measurements": other["measurements"], "unit": other["unit"]}
+    made = other["garments"][0] | {"id": GARMENT, "fittings": copy.deepcopy(list(fittings))}
+    document["garments"] = [made]
+    return document
+
+
 def today(**more):
     """A fitting of the day."""
     worn = {"foundation": "long-line bra, half slip", "heel": "2 1/2", "inside_out": False}
@@ -58,6 +68,16 @@ MOVED = [{"what": "walk"}, {"what": "sit", "pulled": [
 TUCKS = [{"level": "waist", "depth": {"centre_back": "3/8", "left": "1/8"}, "into": "waist_seam"}]
 FULL = today(pins=PINS, hem=HEM, marks=MARKS, movements=MOVED, tucks=TUCKS,
              notes="The left hip stands higher. Bring the ivory shoes.")  # fmt: skip
+TURNED = {"worn": {"heel": "2 1/2", "inside_out": True}}
+INSIDE_OUT = FULL | TURNED
+LEGS = today(pins=[
+    {"seam": "inseam", "side": "left", "level": "knee"},
+    {"seam": "outseam", "side": "right", "level": "thigh", "pinch": "1/4"},
+    {"piece": "front_leg", "side": "left", "level": "thigh"},
+    {"piece": "back_leg", "side": "right", "level": "knee"}])  # fmt: skip
+ARMS = today(pins=[
+    {"seam": "sleeve_seam", "side": "left", "level": "elbow"},
+    {"piece": "sleeve", "side": "right", "level": "upper_arm"}])  # fmt: skip
 
 
 def at(moment, **chosen):
@@ -74,8 +94,15 @@ PICTURES = {
     "pin": (client(FULL), at("pin")),
     "pin first": (client(today()), at("pin")),
     "pin opened": (client(FULL), at("pin", opened=True, pin=4)),
-    "pin inside out": (client(FULL | {"worn": {"inside_out": True}}), at("pin")),
+    "pin inside out": (client(INSIDE_OUT), at("pin")),
     "pieces": (client(FULL), at("pin", pieces=True)),
+    "pieces inside out": (client(INSIDE_OUT), at("pin", pieces=True)),
+    "marks inside out": (client(INSIDE_OUT), at("marks")),
+    "read inside out": (client(INSIDE_OUT), at("read", pin=1)),
+    "trousers": (drafted("trousers", LEGS), at("pin")),
+    "trousers inside out": (drafted("trousers", LEGS | TURNED), at("pin")),
+    "sleeves": (drafted("sleeved_bodice", ARMS), at("pin")),
+    "sleeves inside out": (drafted("sleeved_bodice", ARMS | TURNED), at("pin")),
     "marks": (client(FULL), at("marks", mark="tight", marked=1, meaning=True)),
     "tuck": (client(FULL), at("marks", mark="tuck", tuck_place="left")),
     "move": (client(FULL), at("move", movement="sit")),

@@ -1,0 +1,128 @@
+"""How the garment is worn and pinned: inside out, through which layer, sleeves and legs, in cm."""
+
+import gc
+from functools import partial
+
+import pytest
+
+from core.changes.plan import make_plan
+from core.file.fitting_file import read_document
+from tests.screens.fitting_hand import last, open_again, open_fitting, pins
+from tests.screens.fitting_pictures import TURNED, client, today
+from tests.screens.folders import DEMO_ID
+from tests.screens.kept import kept
+
+IN = 25.4
+
+
+@pytest.fixture
+def folder(tmp_path):
+    return tmp_path / "data"
+
+
+@pytest.fixture
+def fitting(launch, folder):
+    """``fitting(document, chosen)`` opens the app at the fitting of the demo client."""
+    from screens.tokens import sizes
+
+    yield partial(open_fitting, launch, folder)
+    sizes.scale = 1.0
+    gc.unfreeze()
+
+
+@pytest.fixture
+def again(launch, folder):
+    """``again()`` opens another app on the same folder, as after the battery died."""
+    return partial(open_again, launch, folder)
+
+
+def planned(folder):
+    return make_plan(read_document(kept(folder, DEMO_ID)))
+
+
+# -- inside out -------------------------------------------------------------------------
+
+
+def names_over(hand, text):
+    """Where a name stands over the figure: its middles, from left to right (window pixels)."""
+    found = [words for words in hand.desk.figure.children if getattr(words, "text", "") == text]
+    return sorted(words.to_window(*words.center)[0] for words in found)
+
+
+def level_line(hand, label):
+    """How high a level's line runs: its name stands on it."""
+    (words,) = [words for words in hand.desk.figure.children
+                if getattr(words, "text", "") == label]  # fmt: skip
+    return words.to_window(*words.pos)[1]
+
+
+def cloth_edges(hand, y, left, right):
+    """The first and the last pixel of the garment between two places of the picture."""
+    from screens.tokens import LIGHT
+
+    sheet = tuple(bytes.fromhex(LIGHT["sheet"][1:]))
+    picture = hand.picture()
+    row = round(picture.height - y - 3)  # the line itself is drawn over
+    there = [x for x in range(round(left), round(right)) if picture.getpixel((x, row))[:3] == sheet]
+    return there[0], there[-1]
+
+
+@pytest.mark.parametrize("screen", ["landscape", "portrait"])
+def test_inside_out_a_pin_touched_on_the_picture_goes_to_the_garments_other_side(
+    fitting, folder, screen
+):
+    """Seen from the front her left is at the right of the picture; the garment's right lies there.
+
+    By hand: 3/8 deep takes 3/8 off each edge of the garment's right side seam, none off its left.
+    """
+    hand = fitting(client(today(**TURNED)), {"moment": "pin"}, screen)
+    assert "Worn inside out: her left is the garment's right." in " ".join(hand.texts())
+    right, *_, last_right = names_over(hand, "her right")
+    left, second_left = names_over(hand, "her left")
+    assert right < left < second_left < last_right  # from behind she is the other way about
+    assert names_over(hand, "the garment's right") == pytest.approx([left, second_left], abs=2)
+    assert names_over(hand, "the garment's left") == pytest.approx([right, last_right], abs=2)
+    middle = (left + second_left) / 2
+    waist = level_line(hand, "Waist")
+    _, edge = cloth_edges(hand, waist, right, middle)
+    hand.tap((edge, waist))
+    assert pins(folder) == [{"seam": "side", "side": "left", "level": "waist"}]
+    behind, _ = cloth_edges(hand, waist, middle, last_right + 80)
+    hand.tap((behind, waist))  # the same seam from behind: the same pin
+    assert len(pins(folder)) == 1
+    hand.moment("Read off")
+    assert "Inside out: on the garment's right." in hand.page.body.counted
+    hand.press("3/8")
+    moved = {(move.side, move.edge): move.exact for move in planned(folder).moves
+             if (move.seam, move.level) == ("side", "waist")}  # fmt: skip
+    assert moved["right", "front"] == moved["right", "back"] == pytest.approx(-0.375 * IN)
+    assert not moved.get(("left", "front"))
+
+
+def test_inside_out_the_seam_allowances_lie_outside_and_right_side_out_they_do_not(fitting):
+    hand = fitting(client(today(**TURNED)), {"moment": "pin"})
+    figure = hand.desk.figure
+    # an inch at each side seam and at the centre back: seen beside the stitching
+    for at, face in ((hand.place("seam", "side", "hip", "left"), "front"),
+                     (hand.place("seam", "centre_back", "hip", "left"), "back")):  # fmt: skip
+        wide = round(figure._faces[face].scale * 0.5 * IN)
+        assert beside(hand, at, wide) == "cloth"
+    hand.moment("Before")
+    hand.word("Inside out")
+    hand.moment("Pin")
+    assert not names_over(hand, "the garment's left")
+    at = hand.place("seam", "centre_back", "hip", "left")
+    assert beside(hand, at, wide) == "sheet"
+
+
+def beside(hand, at, wide):
+    """What colour lies so far to the right of a place."""
+    from screens.tokens import LIGHT
+
+    picture = hand.picture()
+    here = picture.getpixel((round(at[0]) + wide, round(picture.height - at[1] - 6)))[:3]
+    named = {tuple(bytes.fromhex(code[1:])): name for name, code in LIGHT.items()}
+    return named.get(here, here)
+
+
+__all__ = ["again", "last"]
