@@ -7,7 +7,7 @@ from kivy.lang import Builder
 from kivy.metrics import dp
 from kivy.properties import ObjectProperty, StringProperty
 
-from screens import changes_pieces, changes_way
+from screens import changes_hand, changes_pieces, changes_way
 from screens.changes_pieces import MovesPanel
 from screens.page import Page
 from screens.parts import caution, header, levels, panel, pins, row_list, steps
@@ -15,8 +15,8 @@ from screens.parts.panel import AskPanel, BrowsePanel
 from screens.parts.press import Press
 from screens.tokens import letters_are_larger
 
-__all__ = ["ChangesScreen", "LeadChoice", "caution", "changes_pieces", "changes_way", "header",
-           "levels", "panel", "pins", "row_list", "steps"]  # fmt: skip
+__all__ = ["ChangesScreen", "LeadChoice", "caution", "changes_hand", "changes_pieces",
+           "changes_way", "header", "levels", "panel", "pins", "row_list", "steps"]  # fmt: skip
 
 
 STRIP_SHARE, STRIP_MOST, STRIP_LEAST = 0.42, 400, 104

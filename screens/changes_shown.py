@@ -5,18 +5,21 @@ from dataclasses import dataclass, fields
 
 from core.changes.even_sides import Uneven, uneven_sides
 from core.changes.plan import plan_layers
+from core.changes.set_by_hand import set_by_hand
 from core.lengths import Unit
 from core.records.answer import Plan
+from core.said.amounts_to_set import AmountSet, AmountToSet, amounts_set, amounts_to_set
 from core.said.step_drawn import moved_parts
 from core.said.ways_told import WayTold, moved_without_pin, ways_told
 from core.sewn.ticked_steps import Tick, off_the_list, ticks_of, with_side
 from core.sheet.piece_moves import MovedPiece, moved_pieces
-from core.sheet.step_places import step_places, way_of
-from core.wording import listed
+from core.sheet.step_places import StepPlaces, step_places, way_of
+from core.wording import Words, listed
 from screens.asked import Asked
 from screens.browsing import Browsing
 from screens.changes_ease import pinned_ease
 from screens.changes_sheet import asked_of
+from screens.rows import StepRow
 from screens.shown import Chosen, OnTheBench
 
 LIST, PIECES = "list", "pieces"
@@ -47,6 +50,13 @@ class DrawnPiece:
 
 
 @dataclass(frozen=True, slots=True)
+class StepToSet(StepRow):
+    """A step of the list with the amounts of it that can be set by hand."""
+
+    amounts: tuple[AmountToSet, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class BesideThem:
     """Ready-to-show words; every name is a property of the view."""
 
@@ -62,6 +72,11 @@ class BesideThem:
     has_ease: bool = False
     uneven: tuple[Uneven, ...] = ()
     shortages: tuple[str, ...] = ()
+    amounts: tuple[tuple[AmountToSet, ...], ...] = ()
+    set_amounts: tuple[AmountSet, ...] = ()
+    set_agrees: tuple[str, ...] = ()
+    set_differs: tuple[str, ...] = ()
+    shared_again: bool = False
     panel: str = ""
     asked: Asked | None = None
     browsing: Browsing | None = None
@@ -81,7 +96,9 @@ def beside_them(bench: OnTheBench, chosen: OnChanges, layer: str, plan: Plan) ->
     unit = bench.file.unit
     drawn = _drawn(bench, plan, layer, unit) if chosen.shows == PIECES else ()
     free = moved_without_pin(plan, bench.file, unit) if bench.fitting and bench.fitting.pins else ()
-    ticks = _ticks(bench, plan)
+    found = step_places(plan, bench.file, unit) if bench.fitting else None
+    ticks = _ticks(bench, plan, found)
+    hand = set_by_hand(bench.file, bench.garment, bench.fitting)
     left = sum(not tick.done for tick in ticks)
     return BesideThem(
         ways=ways_told(bench.file, plan, way_of(plan), unit),
@@ -95,6 +112,11 @@ def beside_them(bench: OnTheBench, chosen: OnChanges, layer: str, plan: Plan) ->
         sewn_otherwise=_sewn_otherwise(plan, ticks, bench),
         has_ease=bool(pinned_ease(plan, bench.garment, unit)),
         uneven=_uneven(bench, plan),
+        amounts=amounts_to_set(plan, found, Words(unit)) if found else (),
+        set_amounts=amounts_set(plan, hand, bench.garment, Words(unit)),
+        set_agrees=tuple(total.text for total in plan.hand_totals if total.agrees),
+        set_differs=tuple(total.text for total in plan.hand_totals if not total.agrees),
+        shared_again=hand.shared_again,
         shortages=tuple(said for said in plan.warnings if any(way in said for way in SHORT)),
         panel=chosen.panel,
         asked=asked_of(bench.garment.name) if chosen.panel == "ask" else None,
@@ -109,11 +131,21 @@ def _uneven(bench: OnTheBench, plan: Plan) -> tuple[Uneven, ...]:
     return uneven_sides(bench.garment, bench.fitting, bench.file.unit)
 
 
-def _ticks(bench: OnTheBench, plan: Plan) -> tuple[Tick, ...]:
+def steps_to_set(rows: Sequence[StepRow], beside: BesideThem) -> tuple[StepToSet, ...]:
+    """Return the steps with how they stand and what of them can be set; as they are without."""
+    ticked = beside.ticked or (False,) * len(rows)
+    amounts = beside.amounts or ((),) * len(rows)
+    return tuple(
+        StepToSet(**{one.name: getattr(row, one.name) for one in fields(StepRow)} | {"done": done},
+                  amounts=own)
+        for row, done, own in zip(rows, ticked, amounts, strict=bool(rows))
+    )  # fmt: skip
+
+
+def _ticks(bench: OnTheBench, plan: Plan, found: StepPlaces | None) -> tuple[Tick, ...]:
     """Return how each step of the list stands; without a fitting nothing is sewn."""
-    if bench.fitting is None:
+    if found is None:
         return ()
-    found = step_places(plan, bench.file, bench.file.unit)
     written = bench.place.fitting_in(bench.file.data)
     return ticks_of(plan, found, written, bench.file.unit)
 

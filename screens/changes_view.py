@@ -13,9 +13,13 @@ from kivy.properties import (
     StringProperty,
 )
 
+from core.changes.chosen_way import choose_way
 from core.changes.even_sides import Uneven, even_out
+from core.changes.set_by_hand import SetMove, put_amount, share_again, take_back
 from core.errors import NotFound
 from core.file.fitting_file import FittingFile
+from core.records.answer import Plan
+from core.said.amounts_to_set import AmountToSet
 from screens import photo_edits
 from screens.asked import LEAVE
 from screens.browsing import Entry, beginning, look_into
@@ -28,11 +32,12 @@ from screens.changes_shown import (
     OnChanges,
     beside_them,
     on_changes,
+    steps_to_set,
 )
-from screens.changes_ways import choose_way
 from screens.door import Document
 from screens.edits import choose_lead, step_pin
 from screens.photo_edits import keep_photo
+from screens.rows import level_rows
 from screens.shown import Chosen, OnTheBench, Shown, find, named, plan_on, show
 from screens.workroom import View
 
@@ -46,6 +51,16 @@ class Found:
     on: OnTheBench
     shown: Shown
     beside: BesideThem
+
+
+def as_it_will_be(on: OnTheBench, shown: Shown, plan: Plan) -> Shown:
+    """Return the strip with what the moves give, where she set some of them by hand."""
+    if not any(total.layer == shown.layer for total in plan.hand_totals):
+        return shown
+    live = shown.pin.level if shown.pin else ""
+    levels = level_rows(plan.levels, shown.layer, on.file.unit, [live],
+                        planned_within=on.garment.settings.band)  # fmt: skip
+    return replace(shown, levels=tuple(levels), moved_name="planned")
 
 
 class ChangesView(View):
@@ -85,6 +100,11 @@ class ChangesView(View):
     has_ease = BooleanProperty(False)
     uneven = ListProperty()
     shortages = ListProperty()
+    amounts = ListProperty()
+    set_amounts = ListProperty()
+    set_agrees = ListProperty()
+    set_differs = ListProperty()
+    shared_again = BooleanProperty(False)
     panel = StringProperty()
     asked = ObjectProperty(None, allownone=True)
     browsing = ObjectProperty(None, allownone=True)
@@ -102,18 +122,16 @@ class ChangesView(View):
         if not on.garment.layers:
             raise NotFound("This garment has no draft yet to compare anything with: draft it first")
         plan = plan_on(on)
-        shown = show(on, now, plan)
-        return Found(on, shown, beside_them(on, now, shown.layer, plan))
+        shown = as_it_will_be(on, show(on, now, plan), plan)
+        beside = beside_them(on, now, shown.layer, plan)
+        return Found(on, replace(shown, steps=steps_to_set(shown.steps, beside)), beside)
 
     def lay_out(self, found: Found, chosen: Chosen | None) -> None:
         self._on, self.chosen = found.on, named(found.on, on_changes(chosen))
         self.said = ""
         self._put(found.shown)
         self._put(found.beside)
-        if found.beside.ticked and found.shown.steps:
-            self.steps = [replace(row, done=done) for row, done in
-                          zip(found.shown.steps, found.beside.ticked, strict=True)]  # fmt: skip
-        open_anyway = found.beside.shortages
+        open_anyway = (*found.beside.shortages, *found.beside.set_differs)
         self.warnings = [said for said in found.shown.warnings if said not in open_anyway]
 
     def put_away(self) -> None:
@@ -163,6 +181,20 @@ class ChangesView(View):
         """Give two sides that were pinned unlike half of their sum each."""
         unit = self._at_fitting().file.unit
         self._change_fitting(lambda fitting: even_out(fitting, uneven, unit))
+
+    def step_amount(self, row: AmountToSet, steps: int) -> None:
+        """Set an amount by hand: a step further out, or negative, further in."""
+        on = self._at_fitting()
+        self._put_amount(row.stepped(steps, on.garment.settings.step))
+
+    def as_planned(self, at: SetMove) -> None:
+        """Let what was set by hand at a place be as planned again."""
+        self._change_fitting(lambda fitting: take_back(fitting, [at]))
+
+    def share_again(self) -> None:
+        """Have what is left shared again over what she did not set, or leave the rest as it is."""
+        again = not self.shared_again
+        self._change_fitting(lambda fitting: share_again(fitting, again))
 
     def keep_ease(self) -> None:
         """Keep the ease as pinned as hers, for the next garment."""
@@ -251,6 +283,10 @@ class ChangesView(View):
 
     def _change_fitting(self, edit: Callable[[Document], None]) -> None:
         self.room.change(lambda document: edit(self._at_fitting().place.fitting_in(document)))
+
+    def _put_amount(self, amount: SetMove) -> None:
+        unit = self._at_fitting().file.unit
+        self._change_fitting(lambda fitting: put_amount(fitting, [amount], unit))
 
     def _add_photo(self, path: Path, view: str) -> None:
         self._at_fitting()

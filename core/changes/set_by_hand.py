@@ -112,10 +112,16 @@ def put_amount(fitting: dict[str, Any], amounts: Iterable[SetMove], unit: Unit) 
 
 
 def take_back(fitting: dict[str, Any], amounts: Sequence[SetMove]) -> None:
-    """Let these places move as planned again; with the last of them the fields go too."""
+    """Let these places move as planned again; with the last of them the fields go too.
+
+    Where nothing was set for a side or edge alone, what was set for both goes.
+    """
     entries = fitting.get("set_by_hand")
-    held = [entry for entry in entries if not any(_within(entry, one) for one in amounts)
-            ] if isinstance(entries, list) else []  # fmt: skip
+    held = list(entries) if isinstance(entries, list) else []
+    for one in amounts:
+        rest = [entry for entry in held if not _within(entry, one)]
+        held = rest if len(rest) < len(held) else [
+            entry for entry in held if not _over(entry, one)]  # fmt: skip
     if held:
         fitting["set_by_hand"] = held
         return
@@ -172,6 +178,18 @@ def _within(entry: object, amount: SetMove) -> bool:
         here == (amount.layer, amount.place, amount.level)
         and amount.side in (side, "both")
         and amount.edge in (edge, "")
+    )
+
+
+def _over(entry: object, amount: SetMove) -> bool:
+    """Tell whether an entry is of more than this side or edge, at the same place."""
+    if not isinstance(entry, dict):
+        return False
+    here = (entry.get("layer") or amount.layer, entry.get(amount.what), entry.get("level"))
+    return (
+        here == (amount.layer, amount.place, amount.level)
+        and (entry.get("side") or "both") in (amount.side, "both")
+        and (entry.get("edge") or "") in (amount.edge, "")
     )
 
 

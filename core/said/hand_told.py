@@ -5,8 +5,7 @@ from collections.abc import Iterator, Sequence
 from core.changes.laid_by_hand import asked_of, changed_levels
 from core.changes.layer_plan import LayerPlan
 from core.lengths import SMALLEST_MM
-from core.records.answer import HandTotal, Move, Plan
-from core.records.garment import Garment
+from core.records.answer import HandTotal
 from core.wording import Words, direction, sentence, whose
 
 
@@ -18,41 +17,6 @@ def hand_totals(plans: Sequence[LayerPlan], words: Words) -> tuple[HandTotal, ..
 def hand_cautions(totals: Sequence[HandTotal]) -> list[str]:
     """Return the totals that the band does not hold."""
     return [total.text for total in totals if not total.agrees]
-
-
-def hand_told(plan: Plan, garment: Garment, words: Words) -> list[str]:
-    """Return each amount set by hand: ``Side seam, her left, waist: take in 1/4 an edge, ...``.
-
-    Sides and edges that were set alike are told once.
-    """
-    alike: dict[tuple[str, str, str, str, float, float], list[Move]] = {}
-    for move in plan.moves:
-        if move.by_hand:
-            planned = round(move.planned or 0.0, 4)
-            place = (move.layer, move.seam or "", move.dart or "", move.level)
-            alike.setdefault((*place, round(move.move, 4), planned), []).append(move)
-    return [_told(moves, garment, words) for moves in alike.values()]
-
-
-def _told(moves: Sequence[Move], garment: Garment, words: Words) -> str:
-    move = moves[0]
-    layer = next(one for one in garment.layers if one.id == move.layer)
-    rings = [ring for ring in layer.rings if ring.id == move.ring]
-    pieces = {piece.id: piece for ring in rings for piece in ring.pieces}
-    named = {one.id: one.label for ring in rings
-             for one in (ring.seams if move.seam else
-                         [dart for piece in ring.pieces for dart in piece.darts])}  # fmt: skip
-    sides, edges = {one.side for one in moves}, {one.edge for one in moves}
-    where = [
-        "" if layer is garment.layers[0] else layer.label,
-        named.get(move.seam or move.dart or "", ""),
-        whose(move.side) if len(sides) == 1 else "",
-        pieces[move.edge].label.lower() if move.seam and len(edges) == 1 else "",
-        garment.levels[move.level].label.lower(),
-    ]
-    each = "an edge" if move.seam else "a leg"
-    planned = _way(move.planned or 0.0, words)
-    return f"{', '.join(filter(None, where))}: {_way(move.move, words)} {each}, planned: {planned}."
 
 
 def lost_caution(lost: int) -> list[str]:

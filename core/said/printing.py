@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from dataclasses import asdict
 from typing import Any
 
+from core.changes.set_by_hand import set_by_hand
 from core.file.fitting_file import FittingFile
 from core.records.answer import LevelAnswer, Option, Plan, Step
-from core.said.hand_told import hand_told
+from core.said.amounts_to_set import amounts_set
 from core.wording import Words, direction, whose
 
 _WIDE = 96
@@ -75,8 +76,11 @@ def _lines(plan: Plan, file: FittingFile, words: Words) -> Iterator[str]:
     if plan.hand_totals:
         yield ""
         yield "SET BY HAND"
-        for text in (*hand_told(plan, garment, words), *(one.text for one in plan.hand_totals)):
-            yield from _wrapped(text, "  ")
+        hand = set_by_hand(file, garment, fitting)
+        for amount in amounts_set(plan, hand, garment, words):
+            yield from _wrapped(f"{amount.text}.", "  ")
+        for total in plan.hand_totals:
+            yield from _wrapped(total.text, "  ")
     yield from _steps(plan)
     if plan.follows:
         yield ""

@@ -173,7 +173,7 @@ def _rows(place: Place, garment: Garment, words: Words, *, alike: bool) -> Seque
     """Return the levels that move, and those where the line runs out to nothing."""
     rows = [
         RowShown(
-            _level(row.level, garment), row.down,
+            level_called(row.level, garment), row.down,
             tuple(_amount(move, words) for move in (row.moves[:1] if alike else row.moves)),
         )
         for row in place.rows
@@ -185,7 +185,7 @@ def _rows(place: Place, garment: Garment, words: Words, *, alike: bool) -> Seque
             free = all(abs(level.down - down) > SMALLEST_MM for down in there)
             if end is not None and abs(level.down - end) <= SMALLEST_MM and free:
                 still = (AmountShown("0"),) * columns
-                rows.append(RowShown(_level(name, garment), level.down, still))
+                rows.append(RowShown(level_called(name, garment), level.down, still))
                 there.append(level.down)
     return sorted(rows, key=lambda row: row.down)
 
@@ -196,7 +196,7 @@ def _amount(move: float | None, words: Words) -> AmountShown:
     return AmountShown(words.length(move), direction(move))
 
 
-def _level(name: str, garment: Garment) -> str:
+def level_called(name: str, garment: Garment) -> str:
     """Return a level as it is called: the first part of its label, if that is its own."""
     labels = [level.label.partition(",")[0].lower() for level in garment.levels.values()]
     full = garment.levels[name].label
@@ -257,7 +257,8 @@ def _dart(shown: StepShown, place: Place, garment: Garment, words: Words) -> Ste
     where = 0.5
     if dart.top is not None and dart.point is not None and dart.point > dart.top:
         where = (garment.levels[level].down - dart.top) / (dart.point - dart.top)
-    row = RowShown(_level(level, garment), garment.levels[level].down, (_amount(move, words),))
+    called = level_called(level, garment)
+    row = RowShown(called, garment.levels[level].down, (_amount(move, words),))
     becomes = f"{words.length(before)} becomes {words.length(after)}."
     return replace(
         shown, rows=(row,), way=direction(move), alike="on each leg",

@@ -173,7 +173,8 @@ def test_the_sheet_says_it_was_set_by_hand():
 
 def test_sewn_it_is_what_she_set():
     document = by_tape(SIDE)
-    document["garments"][0]["fittings"][0]["done"] = sewn_as_planned(planned(document), "2026-02-01")
+    fitting = document["garments"][0]["fittings"][0]
+    fitting["done"] = sewn_as_planned(planned(document), "2026-02-01")
     pinned(document)
     garment = read_document(document).garments[0]
     (body,) = rounds_of(garment, garment.layers[0], garment.fittings[-1])
@@ -245,3 +246,48 @@ def test_the_command_shares_as_was_chosen_at_the_fitting_unless_told_otherwise(t
 
     assert opened() == ("fewest", ["side"])
     assert opened("--way", "by_turns") == ("by_turns", ["back_dart", "centre_back", "side"])
+
+
+# What can be set of a step
+
+
+def steps_to_set(document):
+    from core.said.amounts_to_set import amounts_to_set
+    from core.sheet.step_places import step_places
+    from core.wording import Words
+
+    file = read_document(document)
+    plan = make_plan(file)
+    rows = amounts_to_set(plan, step_places(plan, file, "in"), Words("in"))
+    return {step.title: row for step, row in zip(plan.steps, rows, strict=True)}
+
+
+def test_a_seam_can_be_set_at_every_level_it_is_at_and_a_dart_where_it_is_widest():
+    steps = steps_to_set(by_tape(SIDE))
+    assert [(row.label, row.way, row.text, row.note) for row in steps["Side seam"]] == [
+        ("Bust", "take in", "1/4", ""),
+        ("Waist", "take in", "3/8", "set by hand, planned: take in 1/2"),
+        ("Hip", "take in", "1/2", "")]
+    assert [(row.label, row.text, row.deeper) for row in steps["Back dart"]] == [
+        ("Waist", "1/8", True)]
+    assert [row.text for row in steps["Centre back"]] == ["0", "0", "1/2"]
+    assert steps["Mark"] == ()
+
+
+def test_edges_that_are_not_alike_are_set_each_and_beyond_the_cloth_it_says_what_there_is():
+    steps = steps_to_set(by_pins({**SIDE, "edge": "front", "move": "3/4"}))
+    waist = [row for row in steps["Side seam"] if row.label.startswith("Waist")]
+    assert [(row.label, row.way, row.text) for row in waist] == [
+        ("Waist, front", "let out", "3/4"), ("Waist, back", "take in", "1/2")]
+    assert waist[0].note == "set by hand, planned: take in 1/2; the cloth gives 5/8"
+
+
+@pytest.mark.parametrize(("eighths", "steps", "after"),
+                         [(-3, -1, -4), (-3, 1, -2), (0, -1, -1), (0, 1, 1), (-2.5, -1, -3),
+                          (-2.5, 1, -2), (-1, 1, 0)])  # fmt: skip
+def test_a_touch_is_one_step_and_lands_on_a_whole_one(eighths, steps, after):
+    (dart,) = steps_to_set(by_tape())["Back dart"]
+    from dataclasses import replace
+
+    row = replace(dart, at=replace(dart.at, move=eighths * 3.175))
+    assert row.stepped(steps, 3.175).move == pytest.approx(after * 3.175)
