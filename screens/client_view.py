@@ -13,7 +13,7 @@ from screens.client_sent import SendVerbs
 from screens.client_shown import HerPage, OnHerPage, her_page, stepped_ease
 from screens.fitting_page import Chosen as AtHerFitting
 from screens.shown import Chosen as AtFitting
-from screens.tape_page import Chosen as OnTheTape
+from screens.tape_chosen import Chosen as OnTheTape
 
 
 class ClientView(SendVerbs):

@@ -25,7 +25,7 @@ from screens.parts.draft_hand import (
     turned,
 )
 from screens.parts.draft_own import her_defaults, keep_kind, own_kinds
-from screens.tape_page import Chosen as OnTheTape
+from screens.tape_chosen import Chosen as OnTheTape
 from screens.workroom import Seen
 
 

@@ -24,16 +24,8 @@ from core.client.edits import follow_unit
 from core.file.fitting_file import FittingFile
 from screens.door import Document
 from screens.speech import Voice
-from screens.tape_page import (
-    Chosen,
-    TapePage,
-    is_emptied,
-    kinds_for,
-    next_reading,
-    page,
-    settled,
-    written,
-)
+from screens.tape_chosen import Chosen, is_emptied, kinds_for, next_reading, settled, written
+from screens.tape_page import TapePage, page
 from screens.workroom import View, Workroom
 
 __all__ = ["Chosen", "TapePage", "TapeView"]

@@ -163,7 +163,7 @@ def test_with_sixteenths_a_second_touch_on_an_eighth_is_one_more(tape, folder):
 
 def test_a_number_touched_elsewhere_is_the_one_shown(tape, folder):
     from core.body.tape_order import Number
-    from screens.tape_page import Chosen
+    from screens.tape_chosen import Chosen
 
     tape = tape(client(BODICE, MARCH), chosen=Chosen(number=Number("wrist_girth")))
     assert tape.number == "wrist_girth:left"
