@@ -10,6 +10,7 @@ from core.fit.on_her import OnHer, on_her
 from core.fit.pinning import Where
 from core.fit.written import garment_in
 from core.records.fitting import LoggedSide
+from screens.fitting_layer import is_in, layer_shown
 from screens.fitting_page import Bench
 from screens.fitting_pins import last_pin, pin_to_read
 from screens.parts.fit_figure import PinOnHer
@@ -28,6 +29,7 @@ def figure_of(bench: Bench) -> FigureShown:
     """Return the garment on her with every pin, and with the marks in their own moment."""
     moment = bench.chosen.moment
     in_hand = pin_to_read(bench) if moment == "read" else last_pin(bench)
+    layer = layer_shown(bench)
     pins = tuple(
         PinOnHer(
             index + 1,
@@ -37,6 +39,7 @@ def figure_of(bench: Bench) -> FigureShown:
             index == in_hand and moment in ("pin", "read"),
         )
         for index, pin in enumerate(bench.fitting.pins)
+        if is_in(pin, layer)
     )
     return FigureShown(_worn(bench), pins, _marks(bench) if moment == "marks" else ())
 
@@ -44,7 +47,7 @@ def figure_of(bench: Bench) -> FigureShown:
 def _worn(bench: Bench) -> OnHer | LaidFlat:
     """Return the garment on her, or its pieces; a pin or an amount leaves it as it was."""
     written = garment_in(bench.file.data, bench.at.garment)
-    turned, layer = bench.fitting.inside_out, ""
+    turned, layer = bench.fitting.inside_out, layer_shown(bench)
     drawn = (
         {name: part for name, part in written.items() if name != "fittings"},
         (bench.unit, turned, layer),

@@ -34,7 +34,8 @@ class Chosen:
     ``pin`` is the one in hand, ``opened`` its amount while she pins; ``kind`` what the keys make
     of one that is not read, ``edge`` the piece whose edge they move.  ``between`` are the names
     two close seams are picked from.  ``field`` is what the keys write elsewhere: a girth, the
-    heel, a tuck, a point of the hem.
+    heel, a tuck, a point of the hem.  ``into`` is what the next pins go into: a layer, or all of
+    them; ``noting`` that a note is written on the pin in hand.
     """
 
     garment: str = ""
@@ -47,6 +48,8 @@ class Chosen:
     between: tuple[Any, ...] = ()
     wanting_both: bool = False
     pieces: bool = False
+    into: str = ""
+    noting: bool = False
     mark: str = ""
     marked: int | None = None
     meaning: bool = False

@@ -11,7 +11,9 @@ from core.fit.pinning import (
     pinned_at,
     place_pin,
     remove_pin,
+    set_note,
     set_through,
+    split_sides,
     take_side,
 )
 from core.fit.reading_off import edges_of, next_unread, order
@@ -19,6 +21,7 @@ from core.fit.written import CannotLog
 from core.lengths import write_length
 from core.records.fitting import LoggedSide, Pin
 from screens.door import Document
+from screens.fitting_layer import THROUGH, into_of, next_into
 from screens.fitting_page import Bench, Chosen
 from screens.fitting_pins import (
     amount_typed,
@@ -80,8 +83,10 @@ class PinVerbs:
         found = pinned_at(bench.fitting, bench.garment, own, side)
         after: dict[str, Any] = {"between": (), "opened": opened, "kind": "", "edge": ""}
         if found is None:
-            self.log(lambda fitting: place_pin(fitting, bench.garment, bench.unit, own, side),
-                     pin=len(bench.fitting.pins), **after)  # fmt: skip
+            into = into_of(bench)
+            self.log(lambda fitting: place_pin(fitting, bench.garment, bench.unit, own, side,
+                                               through=into == THROUGH),
+                     pin=len(bench.fitting.pins), into=into, **after)  # fmt: skip
         elif side == "both" and bench.fitting.pins[found].side != "both":
             self._take_both(found, after)
         else:
@@ -122,9 +127,16 @@ class PinVerbs:
             self.remove_pin()
         elif verb == "through":
             index, through = self._index(), not self._pin().through
-            self.log(lambda fitting: set_through(fitting, index, through), pin=index)
+            into = THROUGH if through else self._pin().layer
+            self.log(lambda fitting: set_through(fitting, index, through), pin=index, into=into)
         elif verb == "apart":
             self.give_edges_apart()
+        elif verb == "split":
+            self.split_sides()
+        elif verb == "layer":
+            self.choose(into=next_into(self.bench), between=())
+        elif verb == "note":
+            self.choose(noting=not self.chosen.noting, pin=self._index())
 
     def read_verb(self, verb: str) -> None:
         """Do what a key under the pin in hand says: ``side left``, ``kind gap``, ``apart``."""
@@ -138,6 +150,17 @@ class PinVerbs:
             does[what](key)
         else:
             self.pin_verb(verb)
+
+    def split_sides(self) -> None:
+        """Make two pins of one for both sides, so that her left and her right may differ."""
+        index, bench = self._index(), self.bench
+        self.log(lambda fitting: split_sides(fitting, bench.garment, bench.unit, index), pin=index)
+
+    def note_pin(self, note: str) -> None:
+        """Write down what is to be said of the pin in hand, at every sign."""
+        index = self._index()
+        if note.strip() != self.bench.fitting.pins[index].note:
+            self.log(lambda fitting: set_note(fitting, index, note), pin=index)
 
     def remove_pin(self) -> None:
         """Take the pin in hand out; undo puts it back."""
@@ -202,14 +225,14 @@ class PinVerbs:
             return
         unread = next_unread(self.bench.garment, self.bench.fitting, self._index())
         index = self._index() if unread is None else unread
-        self.choose(pin=index, keys=None, kind="", edge="")
+        self.choose(pin=index, keys=None, kind="", edge="", noting=False)
 
     def turn_pin(self, by: int) -> None:
         """Go to the pin before or after in the order of the seams."""
         in_order = order(self.bench.garment, self.bench.fitting)
         at = in_order.index(self._index()) + by
         if 0 <= at < len(in_order):
-            self.choose(pin=in_order[at], keys=None, kind="", edge="")
+            self.choose(pin=in_order[at], keys=None, kind="", edge="", noting=False)
 
     def to_changes(self) -> None:
         """Go to the alteration list of this fitting."""

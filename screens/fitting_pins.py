@@ -7,6 +7,7 @@ from core.fit.amounts import kind_of
 from core.fit.reading_off import count, edges_of, nearest_level, next_unread
 from core.lengths import write_length
 from core.records.fitting import Pin
+from screens.fitting_layer import layer_key, layer_words
 from screens.fitting_page import Bench, KeysRow, WordRow, keypad_for
 from screens.pin_places import place_of
 from screens.pin_rows import PinRow, Room, pin_rows
@@ -15,6 +16,7 @@ from screens.shown import strip
 
 SIDES = {"right": "Her right", "both": "Both", "left": "Her left"}
 NO_PIN = "Touch a seam or a dart where you set a pin."
+NO_PIECES = "This garment has no pieces yet, so there is nothing to pin: its draft comes first."
 INSIDE_OUT = "Worn inside out: her left is the garment's right."
 ON_THE_GARMENT = {"left": "Inside out: on the garment's right.",
                   "right": "Inside out: on the garment's left."}  # fmt: skip
@@ -23,7 +25,10 @@ HOW = "Swipe across for both sides. Hold to give the amount at once."
 
 @dataclass(frozen=True, slots=True)
 class PinPage:
-    """Pinning: the last pin in big words, what its seam still lets out, and what to pick from."""
+    """Pinning: the last pin in big words, what its seam still lets out, and what to pick from.
+
+    ``layers`` is the key that says which layer the next pins go into.
+    """
 
     last: str
     let_out: str
@@ -32,12 +37,16 @@ class PinPage:
     asked: str
     names: tuple[WordRow, ...]
     keys: tuple[WordRow, ...]
+    layers: tuple[WordRow, ...]
     opened: "ReadPage | None"
 
 
 @dataclass(frozen=True, slots=True)
 class ReadPage:
-    """One pin being read off; ``levels`` is the strip, live with it."""
+    """One pin being read off; ``levels`` is the strip, live with it.
+
+    ``noting`` holds the note while it is written, ``note`` is what is shown of it otherwise.
+    """
 
     pin: PinRow | None
     nothing: str
@@ -46,6 +55,8 @@ class ReadPage:
     levels: tuple[LevelRow, ...] = ()
     moved_name: str = "pinned"
     changes: WordRow | None = None
+    note: str = ""
+    noting: tuple[str, ...] = ()
 
 
 def pin_page(bench: Bench) -> PinPage:
@@ -54,15 +65,20 @@ def pin_page(bench: Bench) -> PinPage:
     pin = fitting.pins[index] if index is not None else None
     between = bench.chosen.between
     return PinPage(
-        last=said(bench, index) if index is not None else NO_PIN,
+        last=said(bench, index) if index is not None else _no_pin(bench),
         let_out=_let_out(bench, index) if index is not None else "",
         how=_how(bench),
         counted=counted_words(bench),
         asked="Which one?" if between else "",
         names=tuple(WordRow(str(at), one.words) for at, one in enumerate(between)),
         keys=(*_named("side", _sides(bench, pin)), *_pin_keys(bench, pin)),
+        layers=layer_key(bench),
         opened=read_page(bench, live=False) if bench.chosen.opened and pin is not None else None,
     )
+
+
+def _no_pin(bench: Bench) -> str:
+    return NO_PIN if any(layer.rings for layer in bench.garment.layers) else NO_PIECES
 
 
 def _how(bench: Bench) -> str:
@@ -84,8 +100,8 @@ def said(bench: Bench, index: int) -> str:
     place = place_of(pin, bench.garment)
     name = f"{place.name[:1].lower()}{place.name[1:]}"
     whose = [f"{place.whose} {name}"] if place.whose.startswith("her") else [name, place.whose]
-    read = _amount_words(bench, pin)
-    return f"{index + 1}: " + ", ".join(filter(None, [*whose, height_words(bench, pin), read]))
+    at = [height_words(bench, pin), layer_words(bench.garment, pin), _amount_words(bench, pin)]
+    return f"{index + 1}: " + ", ".join(filter(None, [*whose, *at]))
 
 
 def height_words(bench: Bench, pin: Pin) -> str:
@@ -137,11 +153,18 @@ def _pin_keys(bench: Bench, pin: Pin | None) -> tuple[WordRow, ...]:
     several = len(bench.garment.layers) > 1
     through = (WordRow("through", "Through all", chosen=pin.through),)
     return (
+        *_split_key(bench, pin),
         WordRow("amount", "Amount", chosen=bench.chosen.opened),
         *(through if several else ()),
         WordRow("remove", "Remove"),
         pieces,
     )
+
+
+def _split_key(bench: Bench, pin: Pin) -> tuple[WordRow, ...]:
+    """Return the key that makes two of a pin for both sides, so that they may differ."""
+    both = pin.side == "both" and bool(place_of(pin, bench.garment).whose)
+    return (WordRow("split", "Sides apart"),) if both else ()
 
 
 # -- reading off ----------------------------------------------------------------------
@@ -175,6 +198,8 @@ def read_page(bench: Bench, *, live: bool = True) -> ReadPage:
         ),
         levels=levels,
         moved_name=moved,
+        note="" if bench.chosen.noting else pin.note,
+        noting=(pin.note,) if bench.chosen.noting else (),
         changes=WordRow("changes", "Changes", left, counted.all_read, not counted.all_read),
     )
 
@@ -285,7 +310,8 @@ def _read_keys(bench: Bench, pin: Pin) -> tuple[WordRow, ...]:
     joins = edges_of(bench.garment, pin)
     apart = joins is not None and joins[0] != joins[1]
     keys = [WordRow("apart", "Edges apart", chosen=pin.edges is not None)] if apart else []
-    return (*keys, WordRow("remove", "Remove"))
+    note = WordRow("note", "Note", chosen=bench.chosen.noting)
+    return (*_split_key(bench, pin), *keys, note, WordRow("remove", "Remove"))
 
 
 def amount_typed(bench: Bench, index: int) -> str:

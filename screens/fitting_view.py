@@ -141,7 +141,7 @@ class FittingView(PhotoVerbs, View):
         """Go to a moment of the fitting; nothing asks, and everything is saved already."""
         if moment in MOMENTS:
             self.choose(moment=moment, keys=None, field="", between=(), opened=False, pin=None,
-                        kind="", edge="", photo=None, browsing=None)  # fmt: skip
+                        kind="", edge="", photo=None, browsing=None, noting=False)  # fmt: skip
 
     # -- the figure -----------------------------------------------------------
 
@@ -177,7 +177,7 @@ class FittingView(PhotoVerbs, View):
         found = (pinned_at(bench.fitting, bench.garment, spot.where, spot.side) for spot in spots)
         index = next((one for one in found if one is not None), None)
         if index is not None:
-            self.choose(pin=index, keys=None, kind="", edge="")
+            self.choose(pin=index, keys=None, kind="", edge="", noting=False)
 
     # -- the number keys --------------------------------------------------------
 

@@ -21,7 +21,8 @@ from core.records.garment import Garment, Layer, Ring
 class OnHer:
     """A layer on the figure: outlines, lines and pieces by face, the heights of its levels.
 
-    ``bands`` are the allowances that are seen while it is worn inside out.
+    ``bands`` are the allowances that are seen while it is worn inside out; ``named`` is the layer
+    by name, where it is not the first.
     """
 
     outlines: Mapping[Face, tuple[tuple[Spot, ...], ...]]
@@ -32,6 +33,7 @@ class OnHer:
     downs: tuple[Spot, ...]
     bands: Mapping[Face, tuple[Band, ...]]
     inside_out: bool = False
+    named: str = ""
 
     @property
     def cuts(self) -> tuple[CutOnHer, ...]:
@@ -88,6 +90,7 @@ def on_her(garment: Garment, layer_id: str = "", *, inside_out: bool = False) ->
         downs=downs_of(garment, heights),
         bands={face: tuple(strips) for face, strips in drawn.bands.items()},
         inside_out=inside_out,
+        named=layer.label if layer is not None and layer is not garment.layers[0] else "",
     )
 
 

@@ -4,6 +4,7 @@
 of the day (``core.share.pinned``).
 """
 
+from copy import deepcopy
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
@@ -28,14 +29,16 @@ class Where:
 
 
 def place_pin(
-    fitting: Part, garment: Garment, unit: Unit, where: Where, side: LoggedSide = "both"
-) -> int:
+    fitting: Part, garment: Garment, unit: Unit, where: Where, side: LoggedSide = "both",
+    *, through: bool = False,
+) -> int:  # fmt: skip
     """Place a pin that is not read yet and return its place in the list.
 
-    Raises ``CannotLog`` where the place cannot be pinned or is pinned already on that side,
-    with nothing changed.
+    ``through``: it goes through every layer.  Raises ``CannotLog`` where the place cannot be
+    pinned or is pinned already on that side, with nothing changed.
     """
     pin = _pin(where, garment, unit, _side(garment, where, side))
+    put(pin, "through", through or None)
     pins = fitting.get("pins")
     pin["id"] = _next_id(pins if isinstance(pins, list) else [])
     change(fitting, garment, unit, lambda after: listed(after, "pins").append(pin))
@@ -43,12 +46,17 @@ def place_pin(
 
 
 def pinned_at(fitting: Fitting, garment: Garment, where: Where, side: LoggedSide) -> int | None:
-    """Return the pin that is at a place on that side already: the last one of them."""
-    layer = where.layer or garment.layers[0].id
+    """Return the pin that is at a place on that side already: the last one of them.
+
+    A pin for both sides is on each of them: touched on one it is taken, never doubled; what
+    differs from side to side is given apart (``split_sides``).  One through all layers is in each.
+    """
+    layer = where.layer or first_layer(garment)
     down = _down(garment, where)
     for index in reversed(range(len(fitting.pins))):
         pin = fitting.pins[index]
-        same = (pin.what, pin.place, pin.layer) == (where.what, where.place, layer)
+        same = (pin.what, pin.place) == (where.what, where.place)
+        same = same and (pin.through or pin.layer == layer)
         on = side in (pin.side, "both") or pin.side == "both"
         if same and on and abs(height_of(pin, garment) - down) < SMALLEST_MM:
             return index
@@ -62,8 +70,8 @@ def at_a_level(garment: Garment, where: Where) -> Where:
     """
     if where.what != "seam" or where.down_mm is None:
         return where
-    layer, down = garment.layer(where.layer) or garment.layers[0], where.down_mm
-    levels = [
+    layer, down = garment.layer(where.layer or first_layer(garment)), where.down_mm
+    levels = [] if layer is None else [
         level
         for ring in layer.rings
         if (seam := ring.seam(where.place)) is not None and seam.zip
@@ -87,9 +95,38 @@ def take_side(fitting: Part, garment: Garment, unit: Unit, index: int, side: Log
     change(fitting, garment, unit, edit)
 
 
+def split_sides(fitting: Part, garment: Garment, unit: Unit, index: int) -> int:
+    """Make two of a pin for both sides, each with its amount; return her right's, the last one.
+
+    The pin itself becomes her left's and keeps its number and its marks on photos.  Where her
+    right has a pin of its own at that place, it is that one.  Raises ``CannotLog``, ``NotFound``.
+    """
+    found = [0]
+
+    def edit(after: Part) -> None:
+        pin = entry_at(after, "pins", index, "pin")
+        if pin.get("side", "both") != "both" or _is_central(garment, str(pin.get("seam") or "")):
+            raise CannotLog("This pin is not on both sides, so there is nothing to part")
+        twin = {**deepcopy(pin), "side": "right", "id": _next_id(after["pins"])}
+        pin["side"] = "left"
+        own = [at for at, other in enumerate(after["pins"])
+               if other.get("side") == "right" and _place(other) == _place(pin)]  # fmt: skip
+        if not own:
+            after["pins"].append(twin)
+        found[0] = own[0] if own else len(after["pins"]) - 1
+
+    change(fitting, garment, unit, edit)
+    return found[0]
+
+
 def set_through(fitting: Part, index: int, through: bool) -> None:
     """Say whether a pin is through every layer, or through its own only."""
     put(entry_at(fitting, "pins", index, "pin"), "through", through or None)
+
+
+def set_note(fitting: Part, index: int, note: str) -> None:
+    """Write what is to be said of a pin; raises ``NotFound``."""
+    put(entry_at(fitting, "pins", index, "pin"), "note", note.strip())
 
 
 def remove_pin(fitting: Part, index: int) -> None:
@@ -109,12 +146,17 @@ def without_side(fitting: Part, garment: Garment) -> tuple[int, ...]:
     )
 
 
+def first_layer(garment: Garment) -> str:
+    """Return the layer a pin is in unless it says another one; nothing without layers."""
+    return next((layer.id for layer in garment.layers), "")
+
+
 # -- how ------------------------------------------------------------------------------
 
 
 def _pin(where: Where, garment: Garment, unit: Unit, side: LoggedSide | None) -> Part:
     pin: Part = {where.what: where.place}
-    if where.layer and where.layer != garment.layers[0].id:
+    if where.layer and where.layer != first_layer(garment):
         pin["layer"] = where.layer
     if side is not None:
         pin["side"] = side
@@ -160,16 +202,19 @@ def _next_id(pins: list[Any]) -> str:
 
 def _drop_twins(fitting: Part, pin: Part, index: int) -> None:
     """Take out the pins of one side that a pin for both now stands for, on the photos too."""
-    names = ("seam", "dart", "piece", "layer", "level", "down")
-    key = [pin.get(name) for name in names]
+    key = _place(pin)
     kept: list[Part] = []
     gone: list[Part] = []
     for at, other in enumerate(fitting["pins"]):
-        stays = at == index or [other.get(name) for name in names] != key
+        stays = at == index or _place(other) != key
         (kept if stays else gone).append(other)
     fitting["pins"] = kept
     for twin in gone:
         _tie(fitting, twin.get("id"), pin.get("id"))
+
+
+def _place(pin: Part) -> list[Any]:
+    return [pin.get(name) for name in ("seam", "dart", "piece", "layer", "level", "down")]
 
 
 def _tie(fitting: Part, gone: object, instead: object) -> None:

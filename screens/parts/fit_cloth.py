@@ -147,7 +147,8 @@ class Cloth(Spots):
                 left, wide = self._span(number / 2 + side / 4, number / 2 + side / 4 + 0.25)
                 self._write_side(text, left, high, wide, worn.inside_out)
             left, wide = self._span(number / 2, number / 2 + 0.5)
-            self._write(face.capitalize(), left, low - line, wide, line)
+            named = f"{face}, {worn.named.lower()}" if worn.named else face
+            self._write(named.capitalize(), left, low - line, wide, line)
         last = None
         if half < sp(170):  # there is no room for them between the faces
             return

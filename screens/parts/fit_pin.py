@@ -25,6 +25,12 @@ class PinVerbKey(FitWord):
     verb = "read_verb"
 
 
+class PinLayerKey(FitWord):
+    """Says which layer the next pins go into, and turns to the next one."""
+
+    verb = "read_verb"
+
+
 class PinAmount(BoxLayout):
     """The amount of the last pin, narrow: minus and plus, and below what it makes of the round."""
 

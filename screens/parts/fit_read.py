@@ -3,17 +3,26 @@
 from pathlib import Path
 
 from kivy.lang import Builder
+from kivy.properties import ObjectProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
 
-from screens.parts import caution, fit_keys, levels, pins, upright
+from screens.parts import caution, field, fit_before, fit_keys, levels, pins, upright
 from screens.parts.fit_keys import FitPanel, FitWord
 
-__all__ = ["ReadPanel", "caution", "fit_keys", "levels", "pins", "upright"]
+__all__ = ["ReadPanel", "caution", "field", "fit_before", "fit_keys", "levels", "pins", "upright"]
 
 
 class ReadKey(FitWord):
     """What may be said of the pin in hand: its side, its kind, its edges."""
 
     verb = "read_verb"
+
+
+class PinNote(BoxLayout):
+    """What is to be said of the pin in hand."""
+
+    row = StringProperty("")
+    owner = ObjectProperty(None, allownone=True)
 
 
 class ReadPanel(FitPanel):

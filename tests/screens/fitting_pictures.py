@@ -68,6 +68,7 @@ MOVED = [{"what": "walk"}, {"what": "sit", "pulled": [
 TUCKS = [{"level": "waist", "depth": {"centre_back": "3/8", "left": "1/8"}, "into": "waist_seam"}]
 FULL = today(pins=PINS, hem=HEM, marks=MARKS, movements=MOVED, tucks=TUCKS,
              notes="The left hip stands higher. Bring the ivory shoes.")  # fmt: skip
+NOTED = FULL | {"pins": [PINS[0] | {"note": "Two rows of tacking: the cloth slips"}, *PINS[1:]]}
 TURNED = {"worn": {"heel": "2 1/2", "inside_out": True}}
 INSIDE_OUT = FULL | TURNED
 LEGS = today(pins=[
@@ -109,6 +110,10 @@ PICTURES = {
     "hem": (client(FULL, heel_of_the_day="3"), at("hem")),
     "out": (client(FULL), at("out")),
     "read": (client(FULL), at("read")),
+    "pin lining": (client(FULL), at("pin", into="lining")),
+    "pin both": (client(FULL), at("pin", pin=0)),
+    "read note": (client(NOTED), at("read", pin=0)),
+    "read noting": (client(NOTED), at("read", pin=0, noting=True)),
     "read edges": (client(FULL), at("read", pin=3)),
     "read dart": (client(FULL), at("read", pin=2)),
 }  # fmt: skip

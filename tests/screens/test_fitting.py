@@ -3,6 +3,7 @@
 import gc
 import json
 from functools import partial
+from io import BytesIO
 
 import pytest
 from PIL import Image
@@ -548,8 +549,59 @@ def test_of_two_close_seams_their_names_are_picked_from_beside_the_figure(fittin
 # -- the whole errand --------------------------------------------------------------------
 
 
-def test_a_first_fitting_from_the_first_touch_to_the_list(fitting, folder, again, tmp_path):
-    """Eight pins placed one touch each, killed in the middle, read off later, tuck, hem, photos."""
+@pytest.fixture
+def camera(tmp_path, monkeypatch):
+    """A camera that takes another picture each time: the list of what it took."""
+    from screens import fitting_photos
+
+    took = []
+
+    def take(then):
+        path = tmp_path / f"camera {len(took)}" / "taken.jpg"
+        path.parent.mkdir()
+        Image.new("RGB", (60, 80), ("navy", "maroon")[len(took) % 2]).save(path)
+        took.append(path)
+        then(path)
+
+    monkeypatch.setattr(fitting_photos, "can_take", lambda: True)
+    monkeypatch.setattr(fitting_photos, "take", take)
+    return took
+
+
+def take_and_mark(hand, view, pin, x, y):
+    """Take a photo of a view, tie its marks to a pin and mark a place on it."""
+    from screens.parts.photo import Thumbnail
+
+    hand.word(view)
+    hand.wait()
+    hand.tap(max(hand.all(Thumbnail), key=lambda shown: shown.row.index))
+    hand.wait()
+    hand.word(pin, hand.desk.panel.ids.bar)
+    left, low, wide, high = hand.desk.panel.ids.large.box()
+    hand.tap((left + wide * x, low + high * (1 - y)))
+
+
+def photos_kept(folder):
+    """What the file says of the photos, and the colour in the middle of each kept picture."""
+    from core.store.clients import Store
+    from core.store.photos import read_photo
+
+    with Store(folder) as store:
+        found = [(photo, Image.open(BytesIO(read_photo(store, DEMO_ID, photo["file"]))))
+                 for photo in last(folder)["photos"]]  # fmt: skip
+        return [(photo["view"], [(mark["pin"], mark["text"]) for mark in photo["marks"]],
+                 [round(mark[at], 1) for mark in photo["marks"] for at in "xy"],
+                 picture.getpixel((30, 40)).index(max(picture.getpixel((30, 40)))))
+                for photo, picture in found]  # fmt: skip
+
+
+TAKEN = [("front", [("pin_2", "2: her left side seam, hip")], [0.8, 0.6], 2),
+         ("back", [("pin_6", "6: centre back, waist")], [0.5, 0.4], 0)]  # fmt: skip
+"""A blue picture and a red one, each marked once where a pin is."""
+
+
+def test_a_first_fitting_from_the_first_touch_to_the_list(fitting, folder, again, launch, camera):
+    """Eight pins placed one touch each, two photos marked, killed in the middle; read off later."""
     document = unfitted()
     hand = fitting(document)
     hand.word("Begin the first fitting")
@@ -564,8 +616,17 @@ def test_a_first_fitting_from_the_first_touch_to_the_list(fitting, folder, again
     hand.touch("seam", "centre_back", "waist", "left")
     hand.touch("dart", "front_waist", "waist", "right")
     assert hand.touches == len(pins(folder)) == 7
+    hand.moment("Look")
+    hand.touches = 0
+    take_and_mark(hand, "Front", "2", 0.8, 0.6)
+    hand.key("back")
+    take_and_mark(hand, "Back", "6", 0.5, 0.4)
+    assert hand.touches == 8  # four a photo: take it, see it large, the pin, the place
 
-    hand = again(moment="marks")  # the battery died: every pin is there
+    launch.kill()  # the battery died: every pin is there, and both photos with their marks
+    assert photos_kept(folder) == TAKEN
+    assert not any(path.exists() for path in camera)
+    hand = again(moment="marks")
     assert len(pins(folder)) == 7
     hand.word("Fold")
     hand.touch("piece", "back", "bust", "left")
@@ -607,6 +668,12 @@ def test_a_first_fitting_from_the_first_touch_to_the_list(fitting, folder, again
                   for pin in read.values()) == sorted(
         ["3/8", "1/2", "{'front': '-1/4', 'back': '-1/2'}", *["1/8"] * 4, "1/4"])  # fmt: skip
 
+    launch.kill()  # and once more, with everything read: nothing typed is lost
+    assert photos_kept(folder) == TAKEN
+    assert [point["floor"] for point in last(folder)["hem"]["points"]] == ["1 1/4"] * 8
+    assert last(folder)["tucks"][0]["depth"] == {"centre_back": "3/8"}
+    hand = again(moment="read")
+    assert hand.page.body.counted.startswith("8 of 8 pins read")
     exported = parse(json.dumps(kept(folder, DEMO_ID)).encode(), "client.json")
     plan = make_plan(read_document(exported))
     rows = {(row.layer, row.level): row for row in hand.page.body.levels}

@@ -125,4 +125,98 @@ def beside(hand, at, wide):
     return named.get(here, here)
 
 
-__all__ = ["again", "last"]
+# -- which layer --------------------------------------------------------------------------
+
+
+def layer_key(hand):
+    (key,) = hand.desk.panel.ids.layers.children
+    return key
+
+
+def test_what_the_next_pins_go_into_is_said_once_and_kept_even_when_the_battery_dies(
+    fitting, folder, again
+):
+    hand = fitting(client(today()), {"moment": "pin"}, "portrait")
+    hand.touches = 0
+    hand.touch("seam", "side", "waist", "left")
+    assert layer_key(hand).text == "Next pins: outer only"
+    hand.tap(layer_key(hand))
+    assert layer_key(hand).text == "Next pins: through all layers"
+    hand.touch("seam", "side", "hip", "left")
+    assert hand.page.body.last == "2: her left side seam, hip, through all layers, not read"
+    hand = again(moment="pin", screen="portrait")
+    assert layer_key(hand).text == "Next pins: through all layers"
+    hand.touch("seam", "side", "hip", "right")
+    hand.tap(layer_key(hand))
+    assert layer_key(hand).text == "Next pins: lining only"
+    assert "Front, lining" in hand.texts()
+    hand.touch("seam", "side", "waist", "left")  # the outer's pin there is not in the way
+    assert hand.page.body.last == "4: her left side seam, waist, lining, not read"
+    hand.touch("seam", "side", "hip", "left")  # that one is through all: it is taken, not doubled
+    assert hand.page.body.last.startswith("2: ")
+    hand.tap(layer_key(hand))
+    assert layer_key(hand).text == "Next pins: outer only"
+    assert pins(folder) == [
+        {"seam": "side", "side": "left", "level": "waist"},
+        {"seam": "side", "side": "left", "level": "hip", "through": True},
+        {"seam": "side", "side": "right", "level": "hip", "through": True},
+        {"layer": "lining", "seam": "side", "side": "left", "level": "waist"},
+    ]
+
+
+def test_a_pin_of_the_lining_is_read_on_the_linings_own_strip(fitting, folder):
+    """By hand: 1/4 deep on one side takes 1/2 off the lining's round, and nothing off the outer."""
+    lining = {"layer": "lining", "seam": "side", "side": "left", "level": "waist"}
+    hand = fitting(client(today(pins=[lining])), {"moment": "read"})
+    hand.press("1/4")
+    assert {row.layer for row in hand.page.body.levels} == {"lining"}
+    waist = {level.layer: level.pinned for level in planned(folder).levels
+             if level.level == "waist"}  # fmt: skip
+    assert waist == {"lining": pytest.approx(-0.5 * IN), "outer": 0}
+
+
+# -- her two sides, notes -----------------------------------------------------------------
+
+
+def test_a_pin_on_both_sides_is_parted_to_change_one_of_them_alone(fitting, folder):
+    both = {"id": "pin_1", "seam": "side", "side": "both", "level": "waist", "pinch": "3/8"}
+    hand = fitting(client(today(pins=[both])), {"moment": "pin"})
+    hand.touch("seam", "side", "waist", "left")  # on her left there is a pin: it is that one
+    assert hand.page.body.last == "1: side seam, both sides, waist, deep 3/8"
+    hand.word("Sides apart")
+    assert hand.page.body.last == "1: her left side seam, waist, deep 3/8"
+    hand.moment("Read off")
+    hand.touch("seam", "side", "waist", "left")
+    hand.press("clear", "1/8")
+    assert pins(folder) == [
+        {"seam": "side", "side": "left", "level": "waist", "pinch": "1/8"},
+        {"seam": "side", "side": "right", "level": "waist", "pinch": "3/8"},
+    ]
+    for _ in range(2):  # the amount was cleared, then typed
+        hand.tap(hand.ids.head.ids.undo)
+    hand.tap(hand.ids.head.ids.undo)
+    assert last(folder)["pins"] == [both]
+
+
+def test_a_note_is_typed_on_a_pin_while_it_is_read_off_and_its_digits_change_no_amount(
+    fitting, folder, again
+):
+    read = {"seam": "side", "side": "left", "level": "waist", "pinch": "3/8"}
+    hand = fitting(client(today(pins=[read, {**read, "level": "hip"}])), {"moment": "read"})
+    hand.app.room.view.choose(pin=0)
+    hand.frames(1)
+    hand.word("Note")
+    (row,) = hand.desk.panel.ids.noting.children
+    field = row.ids.field
+    hand.tap(field)
+    assert field.focus
+    for sign in "2 rows of tacking":
+        field.insert_text(sign)
+        hand.frames(1)
+    assert field.text == "2 rows of tacking"
+    assert pins(folder)[0] == {**read, "note": "2 rows of tacking"}
+    hand.word("Note")
+    assert "2 rows of tacking" in hand.texts()
+    hand.tap(hand.desk.panel.ids.after)
+    assert "2 rows of tacking" not in hand.texts()
+    assert again(moment="read", pin=0).page.body.note == "2 rows of tacking"
