@@ -20,7 +20,7 @@ class AmountToSet:
     """One amount: where it is and how far it goes (``at``), and how it is told.
 
     ``way`` is its direction, empty where it stands still; ``note`` says what was planned where she
-    set it, ``is_set`` that she did.  ``deeper`` names the ways for a dart.
+    set it, ``is_set`` that she did.
     """
 
     at: SetMove
@@ -29,7 +29,6 @@ class AmountToSet:
     way: str
     note: str = ""
     is_set: bool = False
-    deeper: bool = False
 
     def stepped(self, steps: int, step_mm: float) -> SetMove:
         """Return it moved by whole steps, positive further out; it lands on a whole step."""
@@ -71,7 +70,7 @@ def _amounts(place: Place, plan: Plan, garment: Garment, words: Words) -> Iterat
         own = [move for move in plan.moves if (move.layer, move.dart) == (layer, place.name)]
         here = next((move.level for move in own if move.by_hand), dart.widest)
         at = SetMove(layer, "dart", place.name, side, "", here, 0.0)
-        yield _amount(at, own, "", garment, words)
+        yield _amount(at, own, "each leg", garment, words)
     if place.what != "seam":
         return
     own = [move for move in plan.moves if (move.layer, move.seam) == (layer, place.name)]
@@ -100,7 +99,7 @@ def _amount(
     is_set = move is not None and move.by_hand
     return AmountToSet(
         replace(at, move=mm), label, words.length(mm) if words.shows(mm) else "0",
-        direction(mm) if words.shows(mm) else "", _note(move, words), is_set, at.what == "dart",
+        direction(mm) if words.shows(mm) else "", _note(move, words), is_set,
     )  # fmt: skip
 
 

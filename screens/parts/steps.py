@@ -39,6 +39,7 @@ class AmountLine(BoxLayout):
 
     row = ObjectProperty(None, allownone=True)
     owner = ObjectProperty(None, allownone=True)
+    label_above = BooleanProperty(False)
 
     def on_touch_down(self, touch: Any) -> bool:
         """Keep a touch beside the keys from closing the step."""

@@ -268,8 +268,7 @@ def test_a_seam_can_be_set_at_every_level_it_is_at_and_a_dart_where_it_is_widest
         ("Bust", "take in", "1/4", ""),
         ("Waist", "take in", "3/8", "set by hand, planned: take in 1/2"),
         ("Hip", "take in", "1/2", "")]
-    assert [(row.label, row.text, row.deeper) for row in steps["Back dart"]] == [
-        ("Waist", "1/8", True)]
+    assert [(row.label, row.text) for row in steps["Back dart"]] == [("Waist, each leg", "1/8")]
     assert [row.text for row in steps["Centre back"]] == ["0", "0", "1/2"]
     assert steps["Mark"] == ()
 
