@@ -163,7 +163,8 @@ class LogVerbs(PinVerbs):
         if not what:
             self.room.say(CannotLog("Touch what she does first: sit, walk, arms up"))
         elif spot is not None:
-            self.log(lambda fitting: add_pull(fitting, what, spot.where, spot.side))
+            self.log(lambda fitting: add_pull(fitting, self.bench.unit, what, spot.where,
+                                              spot.side))  # fmt: skip
 
     # -- hem ------------------------------------------------------------------
 

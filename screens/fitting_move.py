@@ -44,6 +44,7 @@ def _pull_words(bench: Bench, pull: object) -> str:
         return ""
     on = next((name for name in ("seam", "dart", "piece") if pull.get(name)), "")
     level = bench.garment.levels.get(str(pull.get("level")))
+    down = f"{pull['down']} down" if pull.get("down") else ""
     words = [place_label(bench, on, str(pull.get(on))), WHOSE.get(str(pull.get("side")), ""),
-             level.label.lower() if level else ""]  # fmt: skip
+             level.label.lower() if level else down]  # fmt: skip
     return ", ".join(filter(None, words))

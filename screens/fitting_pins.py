@@ -4,9 +4,11 @@ from dataclasses import dataclass, replace
 
 from core.changes.plan import make_plan, room_of_pin
 from core.fit.amounts import kind_of
+from core.fit.pinning import first_layer
 from core.fit.reading_off import count, edges_of, nearest_level, next_unread
 from core.lengths import write_length
 from core.records.fitting import Pin
+from core.share.pinned import on_the_garment
 from screens.fitting_layer import layer_key, layer_words
 from screens.fitting_page import Bench, KeysRow, WordRow, keypad_for
 from screens.pin_places import place_of
@@ -25,10 +27,7 @@ HOW = "Swipe across for both sides. Hold to give the amount at once."
 
 @dataclass(frozen=True, slots=True)
 class PinPage:
-    """Pinning: the last pin in big words, what its seam still lets out, and what to pick from.
-
-    ``layers`` is the key that says which layer the next pins go into.
-    """
+    """Pinning: the last pin in big words, what its seam still lets out, and what to pick from."""
 
     last: str
     let_out: str
@@ -37,7 +36,6 @@ class PinPage:
     asked: str
     names: tuple[WordRow, ...]
     keys: tuple[WordRow, ...]
-    layers: tuple[WordRow, ...]
     opened: "ReadPage | None"
 
 
@@ -55,6 +53,7 @@ class ReadPage:
     levels: tuple[LevelRow, ...] = ()
     moved_name: str = "pinned"
     changes: WordRow | None = None
+    aside: tuple[WordRow, ...] = ()
     note: str = ""
     noting: tuple[str, ...] = ()
 
@@ -71,8 +70,7 @@ def pin_page(bench: Bench) -> PinPage:
         counted=counted_words(bench),
         asked="Which one?" if between else "",
         names=tuple(WordRow(str(at), one.words) for at, one in enumerate(between)),
-        keys=(*_named("side", _sides(bench, pin)), *_pin_keys(bench, pin)),
-        layers=layer_key(bench),
+        keys=(*_named("side", _sides(bench, pin)), *_pin_keys(bench, pin), *layer_key(bench)),
         opened=read_page(bench, live=False) if bench.chosen.opened and pin is not None else None,
     )
 
@@ -164,7 +162,7 @@ def _pin_keys(bench: Bench, pin: Pin | None) -> tuple[WordRow, ...]:
 def _split_key(bench: Bench, pin: Pin) -> tuple[WordRow, ...]:
     """Return the key that makes two of a pin for both sides, so that they may differ."""
     both = pin.side == "both" and bool(place_of(pin, bench.garment).whose)
-    return (WordRow("split", "Sides apart"),) if both else ()
+    return (WordRow("split", "Each side"),) if both else ()
 
 
 # -- reading off ----------------------------------------------------------------------
@@ -198,10 +196,13 @@ def read_page(bench: Bench, *, live: bool = True) -> ReadPage:
         ),
         levels=levels,
         moved_name=moved,
+        aside=(
+            WordRow("note", "Note", chosen=bench.chosen.noting), WordRow("remove", "Remove"),
+        ),
         note="" if bench.chosen.noting else pin.note,
         noting=(pin.note,) if bench.chosen.noting else (),
         changes=WordRow("changes", "Changes", left, counted.all_read, not counted.all_read),
-    )
+    )  # fmt: skip
 
 
 def _turned(bench: Bench, pin: Pin) -> str:
@@ -246,9 +247,15 @@ def _heading(bench: Bench, index: int) -> str:
 
 def _strip(bench: Bench, pin: Pin) -> tuple[tuple[LevelRow, ...], str]:
     plan = make_plan(bench.file, bench.garment.id, bench.fitting.id, "pins")
-    layer = pin.layer or bench.garment.layers[0].id
+    layer = pin.layer or first_layer(bench.garment)
     level, _ = nearest_level(bench.garment, pin)
-    return tuple(strip(plan, bench.garment, layer, bench.unit, level)), "pinned"
+    answers = [answer for answer in plan.levels if answer.layer == layer]
+    side = on_the_garment(pin, bench.fitting).side
+    rows = zip(strip(plan, bench.garment, layer, bench.unit, level), answers, strict=True)
+    return tuple(
+        replace(row, live=row.live and (side == "both" or answer.side in (None, side)))
+        for row, answer in rows
+    ), "pinned"
 
 
 def read_kind(bench: Bench, pin: Pin) -> str:
@@ -310,8 +317,7 @@ def _read_keys(bench: Bench, pin: Pin) -> tuple[WordRow, ...]:
     joins = edges_of(bench.garment, pin)
     apart = joins is not None and joins[0] != joins[1]
     keys = [WordRow("apart", "Edges apart", chosen=pin.edges is not None)] if apart else []
-    note = WordRow("note", "Note", chosen=bench.chosen.noting)
-    return (*_split_key(bench, pin), *keys, note, WordRow("remove", "Remove"))
+    return (*_split_key(bench, pin), *keys)
 
 
 def amount_typed(bench: Bench, index: int) -> str:

@@ -1,7 +1,7 @@
 """Sit, walk, arms up, breathe, stairs: what she did in the garment, and where it pulled.
 
 Kept in ``movements``, a list of ours: ``{"what": "sit", "pulled": [{"seam": "side", "side":
-"left", "level": "hip"}]}``; without ``pulled`` it went easily.
+"left", "level": "hip"}]}`` (``down`` between two levels); without ``pulled`` it went easily.
 """
 
 from collections.abc import Mapping
@@ -10,6 +10,7 @@ from typing import Any
 from core.client.facts import entries
 from core.fit.pinning import Where
 from core.fit.written import CannotLog, Part, listed
+from core.lengths import Unit, write_length
 from core.records.fitting import LoggedSide
 
 MOVEMENTS = {"sit": "Sit", "walk": "Walk", "arms_up": "Arms up", "breathe": "Breathe",
@@ -29,13 +30,18 @@ def tick(fitting: Part, what: str, done: bool) -> None:
         held.append({"what": what})
 
 
-def add_pull(fitting: Part, what: str, where: Where, side: LoggedSide) -> None:
-    """Say where it pulled while she did it; touched again it did not.  Ticks it too."""
+def add_pull(fitting: Part, unit: Unit, what: str, where: Where, side: LoggedSide) -> None:
+    """Say where it pulled while she did it; touched again it did not.  Ticks it too.
+
+    Between two levels it is kept by how far down it is.
+    """
     tick(fitting, what, True)
     entry = next(entry for entry in fitting["movements"] if entry.get("what") == what)
     pull: Part = {where.what: where.place, "side": side}
     if where.level:
         pull["level"] = where.level
+    elif where.down_mm is not None:
+        pull["down"] = write_length(where.down_mm, unit, fine=True)
     pulled = list(entry.get("pulled") or ())
     if pull in pulled:
         pulled.remove(pull)

@@ -20,15 +20,13 @@ class PinNameKey(FitWord):
 
 
 class PinVerbKey(FitWord):
-    """What is done with the last pin."""
+    """What is done with the last pin; in bold what the next ones go into."""
 
     verb = "read_verb"
 
-
-class PinLayerKey(FitWord):
-    """Says which layer the next pins go into, and turns to the next one."""
-
-    verb = "read_verb"
+    def on_row(self, key: object, row: Any) -> None:
+        super().on_row(key, row)
+        self.bold = row is not None and row.key == "layer"
 
 
 class PinAmount(BoxLayout):

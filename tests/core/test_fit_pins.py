@@ -23,7 +23,9 @@ from core.fit.pinning import (
     pinned_at,
     place_pin,
     remove_pin,
+    set_note,
     set_through,
+    split_sides,
     take_side,
     without_side,
 )
@@ -142,6 +144,55 @@ def test_both_sides_stand_for_the_pins_of_each(bench):
         ("waist", "both"),
         ("hip", "right"),
     ]
+
+
+def test_one_pin_for_both_sides_is_parted_into_one_for_each_with_its_amount_and_marks(bench):
+    bench.place("seam", "side", "waist", "both")
+    set_amount(bench.written, bench.garment, "in", 0, "3/8")
+    bench.place("seam", "side", "hip", "both")
+    bench.written["photos"] = [{"file": "a.jpg", "marks": [{"x": 0.1, "y": 0.1, "pin": "pin_1"}]}]
+    assert split_sides(bench.written, bench.garment, "in", 0) == 2
+    assert [(pin["id"], pin["level"], pin["side"], pin.get("pinch")) for pin in bench.pins] == [
+        ("pin_1", "waist", "left", "3/8"), ("pin_2", "hip", "both", None),
+        ("pin_3", "waist", "right", "3/8")]  # fmt: skip
+    assert bench.written["photos"][0]["marks"][0]["pin"] == "pin_1"
+    # 3/8 deep is 3/4 off the round on each side, as 1 1/2 was for both
+    assert [bench.total_in(0), bench.total_in(2)] == [pytest.approx(-0.75)] * 2
+    for one_side in (0, 2):
+        with pytest.raises(CannotLog, match="not on both sides"):
+            split_sides(bench.written, bench.garment, "in", one_side)
+
+
+def test_where_her_right_has_a_pin_of_its_own_parting_leaves_it(bench):
+    bench.written["pins"] = [
+        {"id": "a", "seam": "side", "side": "both", "level": "waist", "pinch": "3/8"},
+        {"id": "b", "seam": "side", "side": "right", "level": "waist", "pinch": "1/4"}]  # fmt: skip
+    assert split_sides(bench.written, bench.garment, "in", 0) == 1
+    assert [(pin["side"], pin["pinch"]) for pin in bench.pins] == [("left", "3/8"),
+                                                                   ("right", "1/4")]  # fmt: skip
+
+
+def test_a_pin_through_all_layers_is_found_in_each_and_one_of_the_lining_only_there(bench):
+    lining = Where("seam", "side", "lining", level="waist")
+    place_pin(bench.written, bench.garment, "in", lining, "left")
+    outer = Where("seam", "side", level="waist")
+    assert pinned_at(bench.fitting, bench.garment, lining, "left") == 0
+    assert pinned_at(bench.fitting, bench.garment, outer, "left") is None
+    place_pin(bench.written, bench.garment, "in", Where("seam", "side", level="hip"), "left",
+              through=True)  # fmt: skip
+    assert bench.pins[1]["through"] is True
+    hip = Where("seam", "side", "lining", level="hip")
+    assert pinned_at(bench.fitting, bench.garment, hip, "left") == 1
+
+
+def test_what_is_said_of_a_pin_is_kept_with_it(bench):
+    bench.place("seam", "side", "waist", "left")
+    set_note(bench.written, 0, " the cloth slips ")
+    assert bench.fitting.pins[0].note == "the cloth slips"
+    set_note(bench.written, 0, "")
+    assert "note" not in bench.pins[0]
+    with pytest.raises(NotFound):
+        set_note(bench.written, 4, "none")
 
 
 def test_a_mark_of_the_side_that_both_stands_for_goes_to_both_and_to_no_later_pin(bench):

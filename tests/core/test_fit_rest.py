@@ -287,13 +287,15 @@ def test_marks_are_kept_with_their_place_and_what_is_said(document, fitting):
 def test_a_movement_is_ticked_and_where_it_pulled_goes_with_it(fitting):
     hip = Where("seam", "side", level="hip")
     tick(fitting, "walk", True)
-    add_pull(fitting, "sit", hip, "left")
+    add_pull(fitting, "in", "sit", hip, "left")
     assert done(fitting) == {
         "walk": [],
         "sit": [{"seam": "side", "side": "left", "level": "hip"}],
     }
-    add_pull(fitting, "sit", hip, "left")
+    add_pull(fitting, "in", "sit", hip, "left")
     assert done(fitting)["sit"] == []
+    add_pull(fitting, "in", "sit", Where("seam", "side", down_mm=21.25 * INCH), "right")
+    assert done(fitting)["sit"] == [{"seam": "side", "side": "right", "down": "21 1/4"}]
     for what in ("walk", "sit"):
         tick(fitting, what, False)
     assert "movements" not in fitting

@@ -8,7 +8,7 @@ import pytest
 from core.changes.plan import make_plan
 from core.file.fitting_file import read_document
 from tests.screens.fitting_hand import last, open_again, open_fitting, pins
-from tests.screens.fitting_pictures import TURNED, client, today
+from tests.screens.fitting_pictures import TURNED, client, drafted, today
 from tests.screens.folders import DEMO_ID
 from tests.screens.kept import kept
 
@@ -129,8 +129,7 @@ def beside(hand, at, wide):
 
 
 def layer_key(hand):
-    (key,) = hand.desk.panel.ids.layers.children
-    return key
+    return next(key for key in hand.desk.panel.ids.verbs.children if "Next pins" in key.text)
 
 
 def test_what_the_next_pins_go_into_is_said_once_and_kept_even_when_the_battery_dies(
@@ -175,6 +174,50 @@ def test_a_pin_of_the_lining_is_read_on_the_linings_own_strip(fitting, folder):
     assert waist == {"lining": pytest.approx(-0.5 * IN), "outer": 0}
 
 
+# -- sleeves and legs ---------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("screen", ["landscape", "portrait"])
+def test_on_trousers_a_fold_lies_on_the_leg_that_was_touched_and_lights_that_leg_alone(
+    fitting, folder, screen
+):
+    """By hand: a fold 1/4 deep takes 1/2 off her left leg at the knee, nothing off her right."""
+    hand = fitting(drafted("trousers", today()), {"moment": "marks", "mark": "fold"}, screen)
+    middle, front = names_over(hand, "her left")[0], level_line(hand, "Knee")
+    left, right = cloth_edges(hand, front, hand.desk.figure.x, middle + 200)
+    # her left leg from the front is the one at the right of the picture: touch its middle
+    inner = next(x for x in range(round((left + right) / 2), round(right))
+                 if cloth_at(hand, x, front))  # fmt: skip
+    hand.tap(((inner + right) / 2, front + 4))
+    assert pins(folder) == [{"piece": "front_leg", "side": "left", "level": "knee"}]
+    hand.moment("Read off")
+    hand.press("1/4")
+    lit = [row.label for row in hand.page.body.levels if row.live]
+    assert lit == ["Knee, her left"]
+    knees = {level.side: level.pinned for level in planned(folder).levels
+             if level.level == "knee"}  # fmt: skip
+    assert knees == {"left": pytest.approx(-0.5 * IN), "right": 0}
+
+
+def cloth_at(hand, x, y):
+    from screens.tokens import LIGHT
+
+    picture = hand.kept_picture = getattr(hand, "kept_picture", None) or hand.picture()
+    sheet = tuple(bytes.fromhex(LIGHT["sheet"][1:]))
+    return picture.getpixel((x, round(picture.height - y - 3)))[:3] == sheet
+
+
+def test_a_sleeve_is_folded_by_touch_and_its_seam_pinned_inside_the_arm(fitting, folder):
+    hand = fitting(drafted("sleeved_bodice", today()), {"moment": "marks", "mark": "fold"})
+    hand.touch("piece", "sleeve", "elbow", "right")
+    hand.moment("Pin")
+    hand.touch("seam", "sleeve_seam", "wrist", "left")
+    assert pins(folder) == [
+        {"piece": "sleeve", "side": "right", "level": "elbow"},
+        {"seam": "sleeve_seam", "side": "left", "level": "wrist"},
+    ]
+
+
 # -- her two sides, notes -----------------------------------------------------------------
 
 
@@ -183,7 +226,7 @@ def test_a_pin_on_both_sides_is_parted_to_change_one_of_them_alone(fitting, fold
     hand = fitting(client(today(pins=[both])), {"moment": "pin"})
     hand.touch("seam", "side", "waist", "left")  # on her left there is a pin: it is that one
     assert hand.page.body.last == "1: side seam, both sides, waist, deep 3/8"
-    hand.word("Sides apart")
+    hand.word("Each side")
     assert hand.page.body.last == "1: her left side seam, waist, deep 3/8"
     hand.moment("Read off")
     hand.touch("seam", "side", "waist", "left")
