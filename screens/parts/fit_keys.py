@@ -15,6 +15,7 @@ from screens.parts.words import Words
 __all__ = ["FitFlow", "FitKeys", "FitLead", "FitPanel", "FitWord", "ToldLine", "flow", "keypad",
            "row_list"]  # fmt: skip
 
+DIGIT_ROWS = 4
 USUAL_KEY = 57
 """How high a key of the pad is (dp), where there is room for it."""
 
@@ -79,11 +80,17 @@ class FitKeys(BoxLayout):
         return max(dp(48), (width - gaps) / columns)
 
     def block_height(self, unit: str, room: float) -> float:
-        """Return how high the block of keys is: five tenths want one line more than four."""
-        rows = 5 if unit == "cm" else 4
-        gaps = (rows - 1) * dp(tokens.GRID)
+        """Return how high the block of keys is: five tenths want one line more than four.
+
+        Every key is whole pixels high, the digits too that stand beside the tenths: a border
+        between two pixels would be drawn in pieces.
+        """
+        rows, gap = 5 if unit == "cm" else 4, dp(tokens.GRID)
         usual, least = max(dp(USUAL_KEY), sp(USUAL_KEY)), dp(tokens.TARGET)
-        return gaps + rows * max(least, min(usual, (room - gaps) / rows))
+        high = int(max(least, min(usual, (room - (rows - 1) * gap) / rows)))
+        blocks = [(rows - 1) * gap + rows * (high - less) for less in range(DIGIT_ROWS)]
+        whole = [block for block in blocks if not (block - 3 * gap) % DIGIT_ROWS]
+        return max(whole or blocks[:1])
 
 
 class GoOnKey(WordKey):

@@ -49,6 +49,51 @@ def drafted(name, *fittings):
     return document
 
 
+def metric(unit, *fittings):
+    """A skirt drafted in whole centimetres, its numbers in centimetres or millimetres.
+
+    By hand, in cm: front net 20.5 - 2 - 2 = 16.5 at the waist, 26.5 - 2 = 24.5 at the hip; back
+    net 21.5 - 4 - 2.5 = 15 and 27.5 - 4 = 23.5; the round 63 and 96.  Wanted 58 + 2 = 60 and
+    94 + 4 = 98.
+    """
+    def cm(value):
+        return value * (10 if unit == "mm" else 1)
+
+    def widths(*values):
+        return dict(zip(("waist", "hip", "hem"), map(cm, values), strict=True))
+
+    def dart(name, takes, point):
+        ends = {"top": 0, "point": cm(point)}
+        return {"id": f"{name}_waist", "label": f"{name.capitalize()} waist dart",
+                "take_up": {"waist": cm(takes)}, "ends": ends, "turn": 2}  # fmt: skip
+
+    rings = [{
+        "id": "body", "kind": "half",
+        "pieces": [
+            {"id": "front", "label": "Front", "fold": True, "width": widths(20.5, 26.5, 28),
+             "darts": [dart("front", 2, 10)]},
+            {"id": "back", "label": "Back", "width": widths(21.5, 27.5, 29),
+             "darts": [dart("back", 2.5, 14)]}],
+        "seams": [
+            {"id": "side", "label": "Side seam", "joins": ["front", "back"], "allowance": cm(2)},
+            {"id": "centre_back", "label": "Centre back", "joins": ["back", "back"],
+             "allowance": cm(2), "zip": True}],
+    }]  # fmt: skip
+    document = client() | {"unit": unit, "measurements": [
+        {"on": "2026-03-02", "values": {"waist_girth": cm(58), "hip_girth": cm(94)}}]}  # fmt: skip
+    document["garments"] = [{
+        "id": GARMENT, "name": "Loden skirt", "kind": "pencil_skirt",
+        "levels": [
+            {"id": "waist", "label": "Waist", "down": 0, "body": "waist_girth"},
+            {"id": "hip", "label": "Hip", "down": cm(21), "body": "hip_girth"},
+            {"id": "hem", "label": "Hem", "down": cm(62)}],
+        "ease": {"waist": cm(2), "hip": cm(4)},
+        "layers": [{"id": "outer", "label": "Outer", "rings": rings}],
+        "fittings": copy.deepcopy(list(fittings)),
+    }]  # fmt: skip
+    return document
+
+
 def today(**more):
     """A fitting of the day."""
     worn = {"foundation": "long-line bra, half slip", "heel": "2 1/2", "inside_out": False}
@@ -69,6 +114,16 @@ TUCKS = [{"level": "waist", "depth": {"centre_back": "3/8", "left": "1/8"}, "int
 FULL = today(pins=PINS, hem=HEM, marks=MARKS, movements=MOVED, tucks=TUCKS,
              notes="The left hip stands higher. Bring the ivory shoes.")  # fmt: skip
 NOTED = FULL | {"pins": [PINS[0] | {"note": "Two rows of tacking: the cloth slips"}, *PINS[1:]]}
+CM_PINS = [
+    {"id": "pin_1", "seam": "side", "side": "both", "level": "waist", "pinch": "0.5"},
+    {"id": "pin_2", "seam": "side", "side": "left", "level": "hip", "gap": "1.5"},
+    {"id": "pin_3", "seam": "side", "side": "right", "down": "10.5"}]  # fmt: skip
+CM = today(pins=CM_PINS, worn={"heel": "6"}, hem={"wanted": "3", "holds": "4", "points": [
+    {"at": "front", "floor": "47.5"}, {"at": "front left", "floor": "47"}]})  # fmt: skip
+MM = today(pins=[CM_PINS[0] | {"pinch": "5"}, CM_PINS[1] | {"gap": "15"},
+                 CM_PINS[2] | {"down": "105"}], worn={"heel": "60"},
+           hem={"wanted": "30", "holds": "40",
+                "points": [{"at": "front", "floor": "475"}]})  # fmt: skip
 TURNED = {"worn": {"heel": "2 1/2", "inside_out": True}}
 INSIDE_OUT = FULL | TURNED
 LEGS = today(pins=[
@@ -114,6 +169,12 @@ PICTURES = {
     "pin both": (client(FULL), at("pin", pin=0)),
     "read note": (client(NOTED), at("read", pin=0)),
     "read noting": (client(NOTED), at("read", pin=0, noting=True)),
+    "metric pin": (metric("cm", CM), at("pin", opened=True, pin=0)),
+    "metric read": (metric("cm", CM), at("read", pin=0)),
+    "metric hem": (metric("cm", CM), at("hem")),
+    "metric before": (metric("cm", CM), at("before", field="girth outer body waist")),
+    "millimetres read": (metric("mm", MM), at("read", pin=0)),
+    "millimetres hem": (metric("mm", MM), at("hem")),
     "read edges": (client(FULL), at("read", pin=3)),
     "read dart": (client(FULL), at("read", pin=2)),
 }  # fmt: skip

@@ -3,7 +3,7 @@
 import pytest
 
 from tests.screens import test_every_screen as every
-from tests.screens.fitting_pictures import FULL, client, show
+from tests.screens.fitting_pictures import NOTED, TURNED, client, show
 from tests.screens.tablet import Tablet
 
 MOMENTS = [
@@ -11,6 +11,8 @@ MOMENTS = [
     {"moment": "before", "field": "girth outer body waist"},
     {"moment": "look"},
     {"moment": "pin"},
+    {"moment": "pin", "pin": 0, "into": "through"},
+    {"moment": "pin", "into": "lining"},
     {"moment": "pin", "pieces": True},
     {"moment": "pin", "opened": True, "pin": 4},
     {"moment": "marks", "marked": 1, "meaning": True},
@@ -20,6 +22,8 @@ MOMENTS = [
     {"moment": "out"},
     {"moment": "read"},
     {"moment": "read", "pin": 3},
+    {"moment": "read", "pin": 0},
+    {"moment": "read", "pin": 0, "noting": True},
 ]
 
 LOOKS = (
@@ -34,12 +38,12 @@ LOOKS = (
 
 @pytest.fixture(params=["landscape", "portrait"], scope="module")
 def hand(request, window, tmp_path_factory):
-    """A full fitting in the largest letters, looked at moment by moment."""
+    """A full fitting, inside out, in the largest letters, looked at moment by moment."""
     from screens.tokens import sizes
 
     folder = tmp_path_factory.mktemp("data") / "clients"
     running = Tablet(window, folder)
-    yield show(running, folder, client(FULL, heel_of_the_day="3"), {}, request.param,
+    yield show(running, folder, client(NOTED | TURNED, heel_of_the_day="3"), {}, request.param,
                text="largest")  # fmt: skip
     running.stop()
     sizes.scale = 1.0

@@ -8,7 +8,7 @@ import pytest
 from core.changes.plan import make_plan
 from core.file.fitting_file import read_document
 from tests.screens.fitting_hand import last, open_again, open_fitting, pins
-from tests.screens.fitting_pictures import TURNED, client, drafted, today
+from tests.screens.fitting_pictures import TURNED, client, drafted, metric, today
 from tests.screens.folders import DEMO_ID
 from tests.screens.kept import kept
 
@@ -263,3 +263,73 @@ def test_a_note_is_typed_on_a_pin_while_it_is_read_off_and_its_digits_change_no_
     hand.tap(hand.desk.panel.ids.after)
     assert "2 rows of tacking" not in hand.texts()
     assert again(moment="read", pin=0).page.body.note == "2 rows of tacking"
+
+
+# -- centimetres and millimetres ----------------------------------------------------------
+
+TYPED = {
+    "cm": {"pinch": [".5"], "gap": ["1", ".5"], "floor": ["4", "7", ".5"], "wanted": ["3"]},
+    "mm": {"pinch": ["5"], "gap": ["1", "5"], "floor": ["4", "7", "5"], "wanted": ["3", "0"]},
+}
+KEPT = {"cm": ("0.5", "1.5", "47.5"), "mm": ("5", "15", "475")}
+STRIP = {
+    # wanted 58 + 2 = 60; 63 as sewn; 1/2 cm deep, both sides: four edges, 2 off; 61 is 1 too much
+    "cm": [("58", "+ 2", "= 60", "63", "2", "still loose by 1"),
+           ("94", "+ 4", "= 98", "96", "1.5", "one side only")],
+    "mm": [("580", "+ 20", "= 600", "630", "20", "still loose by 10"),
+           ("940", "+ 40", "= 980", "960", "15", "one side only")],
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("unit", ["cm", "mm"])
+def test_a_whole_fitting_in_centimetres_or_millimetres_upright(fitting, folder, again, unit):
+    """Placed, a hem of eight points, killed, read off: every number in her unit, by hand."""
+    hand = fitting(metric(unit, today(worn={"heel": "6"})), {"moment": "pin"}, "portrait")
+    hand.drag(hand.place("seam", "side", "waist", "right"),
+              hand.place("seam", "side", "waist", "left"))  # fmt: skip
+    hand.touch("seam", "side", "hip", "left")
+    _, waist = hand.place("seam", "side", "waist", "right")
+    _, hip = hand.place("seam", "side", "hip", "right")
+    x, _ = hand.desk.figure.to_window(*hand.desk.figure._faces["front"].at((-160, 742)))
+    hand.tap((x, (waist + hip) / 2))  # between the two levels
+    assert pins(folder)[:2] == [
+        {"seam": "side", "side": "both", "level": "waist"},
+        {"seam": "side", "side": "left", "level": "hip"},
+    ]
+    down = float(pins(folder)[2]["down"]) * (10 if unit == "cm" else 1)
+    assert down == pytest.approx(105, abs=4)  # half way from 0 to 21 cm, as near as a finger is
+    assert f"{pins(folder)[2]['down']} below the waist" in hand.page.body.last or (
+        "above the hip" in hand.page.body.last)  # fmt: skip
+
+    hand.moment("Hem")
+    hand.word("Wanted")
+    hand.press(*TYPED[unit]["wanted"])
+    hand.word("Front")
+    hand.touches = 0
+    for _ in range(8):
+        hand.press(*TYPED[unit]["floor"])
+        if unit == "mm":
+            hand.go_on()  # without tenths nothing tells that the number is whole
+    assert hand.touches == 8 * (len(TYPED[unit]["floor"]) + (unit == "mm"))
+    floors = [point["floor"] for point in last(folder)["hem"]["points"]]
+    assert floors == [KEPT[unit][2]] * 8
+
+    hand = again(screen="portrait", moment="read")
+    hand.press(*TYPED[unit]["pinch"])
+    row = hand.page.body.pin
+    assert (row.depth, row.times, row.total) == (
+        KEPT[unit][0], "× 2 a fold\n× 2 sides", {"cm": "2", "mm": "20"}[unit])  # fmt: skip
+    hand.go_on()
+    hand.word("Gap")
+    hand.press(*TYPED[unit]["gap"])
+    assert [pins(folder)[0]["pinch"], pins(folder)[1]["gap"]] == list(KEPT[unit][:2])
+    shown = [(row.body, row.ease, row.wanted, row.as_sewn, row.moved, row.verdict)
+             for row in hand.page.body.levels[:2]]  # fmt: skip
+    assert shown == STRIP[unit]
+    assert any(text.endswith({"cm": "in centimetres", "mm": "in millimetres"}[unit])
+               for text in hand.texts())  # fmt: skip
+    (editor,) = hand.desk.panel.ids.editor.children
+    hand.tap(editor.ids.more)  # by her step: half a centimetre
+    assert pins(folder)[1]["gap"] == {"cm": "2", "mm": "20"}[unit]
+    waist, hip = (level.pinned for level in planned(folder).levels[:2])
+    assert (waist, hip) == (pytest.approx(-20), pytest.approx(20))
