@@ -18,6 +18,7 @@ from core.said.step_drawn import PieceDrawn, pieces_drawn
 from core.said.step_shown import StepShown, steps_shown
 from core.sewn.ticked_girths import CheckedGirth, checked_girths
 from core.sewn.ticked_steps import Tick, plan_first_layer, ticks_of, with_side
+from core.sewn.trimming import Trim, trims_of
 from core.sheet.step_places import StepPlaces, step_places
 from screens.changes_ways import way_in
 from screens.rows import day
@@ -27,6 +28,7 @@ NOTHING = (
     " measured is right as it is. Pins are set at the fitting, and read off there."
 )
 NO_FITTING = "This garment has no fitting yet. What was pinned at one is sewn here, step by step."
+TO_TRIM = ("Where you do trim, say to what. A seam left empty keeps all it has.",)
 SLASH = "\u200b/"
 """Between the numbers of a fraction that is not stacked: a space of no width keeps it in a line."""
 
@@ -88,6 +90,8 @@ class SewingPage:
     held: str = ""
     spoken: str = ""
     girths: tuple[GirthRow, ...] = ()
+    heads: tuple[str, ...] = ()
+    next_word: str = ""
     keys: Keypad | None = None
     words: str = ""
     is_over: bool = False
@@ -117,6 +121,10 @@ class Table:
 
     def ticks(self) -> tuple[Tick, ...]:
         return ticks_of(self.plan, self.found, self.written, self.file.unit)
+
+    def trims(self, number: int) -> tuple[Trim, ...]:
+        step = self.plan.steps[number]
+        return trims_of(self.plan, step, self.garment, self.written, self.file.unit)
 
     def girths(self, number: int) -> tuple[CheckedGirth, ...]:
         step = self.plan.steps[number]
@@ -175,6 +183,8 @@ def page(file: FittingFile, table: Table | None, chosen: AtStep, *, sixteenths: 
     step, tick = table.steps[chosen.step], ticks[chosen.step]
     place = table.found.of(table.plan.steps[chosen.step])
     girths = table.girths(chosen.step)
+    trims = table.trims(chosen.step)
+    rows = [*_girth_rows(girths, chosen, table), *_trim_rows(trims, chosen, table)]
     reasons = (step.why, *step.sums, f"Between the levels: {step.between}." if step.between else "")
     return SewingPage(
         title=table.garment.name, line=line, progress=f"{step.order} of {step.of}", step=step,
@@ -182,26 +192,42 @@ def page(file: FittingFile, table: Table | None, chosen: AtStep, *, sixteenths: 
         way_words="" if chosen.why else step.way_words,
         alike="" if chosen.why else step.alike,
         pieces=pieces_drawn(place, table.plan, file, table.garment, file.unit),
-        told=() if chosen.why else _told(step, has_girths=bool(girths)),
+        told=() if chosen.why else (*_told(step, has_girths=bool(girths)), *TO_TRIM[:len(trims)]),
         kept=() if chosen.why else step.kept,
         reasons=tuple(one for one in reasons if one) if chosen.why else (),
         cautions=step.cautions if chosen.why else (), warned=bool(step.cautions),
         has_why=any(reasons) or bool(step.cautions),
         stands=_stands(tick), can_untick=tick.done, done=tick.done and not tick.otherwise,
         held=_held(tick), spoken=aloud(step.spoken),
-        girths=() if chosen.why else tuple(_girth_rows(girths, chosen, table)),
-        keys=keys_for(table, chosen, girths, sixteenths), can_go_back=chosen.step > 0,
+        girths=() if chosen.why else tuple(rows),
+        heads=("inside", "cut to") if trims else ("should be", "is"),
+        next_word="Next seam" if trims else "Next girth",
+        keys=keys_for(table, chosen, [one.typed for one in (*girths, *trims)], sixteenths),
+        can_go_back=chosen.step > 0,
     )  # fmt: skip
 
 
 def keys_for(
-    table: Table, chosen: AtStep, girths: Sequence[CheckedGirth], sixteenths: bool
+    table: Table, chosen: AtStep, typed: Sequence[str], sixteenths: bool
 ) -> Keypad | None:
-    """Return the keys for the girth in hand, with what was taped."""
-    if not 0 <= chosen.girth < len(girths) or chosen.why:
+    """Return the keys for the girth or seam in hand, with what was typed there."""
+    if not 0 <= chosen.girth < len(typed) or chosen.why:
         return None
     unit = table.file.unit
-    return chosen.keys or keypad_of(girths[chosen.girth].typed, unit, unit, sixteenths=sixteenths)
+    return chosen.keys or keypad_of(typed[chosen.girth], unit, unit, sixteenths=sixteenths)
+
+
+def _trim_rows(trims: Sequence[Trim], chosen: AtStep, table: Table) -> list[GirthRow]:
+    """Return what is inside each moved seam, and to what it was trimmed."""
+    rows = []
+    for number, trim in enumerate(trims):
+        here = number == chosen.girth
+        found = "" if trim.to_mm is None else write_length(trim.to_mm, table.file.unit, fine=True)
+        found = chosen.keys.shown if here and chosen.keys is not None else found
+        mark = "caution" if trim.said else ""
+        rows.append(GirthRow(trim.label, full_height(trim.inside), full_height(found),
+                             full_height(trim.said), mark, "", number, here))  # fmt: skip
+    return rows
 
 
 def _girth_rows(girths: Sequence[CheckedGirth], chosen: AtStep, table: Table) -> list[GirthRow]:

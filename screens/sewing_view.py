@@ -11,7 +11,8 @@ from core.errors import NotFound
 from core.file.fitting_file import FittingFile
 from core.fit.written import Part
 from core.sewn.ticked_girths import keep_girth
-from core.sewn.ticked_steps import tick, untick, with_side
+from core.sewn.ticked_steps import Tick, tick, untick, with_side
+from core.sewn.trimming import keep_trim, refuse_too_much
 from screens.sewing_page import AtStep, SewingPage, Table, first_to_do, named, page, table_of
 from screens.shown import Chosen, NotReadYet, not_read
 from screens.speech import Voice
@@ -161,8 +162,11 @@ class SewingView(View):
         now = replace(self.chosen, keys=keys.press(key))
         if now.keys == self.chosen.keys or now.keys is None:
             return
-        girth, typed = table.girths(now.step)[now.girth], now.keys.as_typed
-        unit = table.file.unit
+        typed, unit = now.keys.as_typed, table.file.unit
+        if trims := table.trims(now.step):
+            self._change(lambda fitting: keep_trim(fitting, trims[now.girth], typed), now)
+            return
+        girth = table.girths(now.step)[now.girth]
         self._change(lambda fitting: keep_girth(fitting, girth, typed, unit), now)
 
     def next_girth(self) -> None:
@@ -177,12 +181,17 @@ class SewingView(View):
         table, number = self._on_the_table(), self.chosen.step
         step, on = table.ticks()[number], self.room.now().date().isoformat()
         now = AtStep(self.chosen.garment, self.chosen.fitting, number + 1)
-        if self._change(lambda fitting: tick(fitting, step, table.plan, on, table.first_layer),
-                        now):  # fmt: skip
+        if self._change(lambda fitting: self._tick_in(fitting, step, on), now):
             self._just = number
             self.ticked = f"Done: {with_side(table.plan.steps[number]).lower()}"
             self._forget_soon.cancel()
             self._forget_soon()
+
+    def _tick_in(self, fitting: Part, step: Tick, on: str) -> None:
+        """Tick a step; where more is to be left than there is, nothing is ticked."""
+        table = self._on_the_table()
+        refuse_too_much(table.trims(self.chosen.step))
+        tick(fitting, step, table.plan, on, table.first_layer)
 
     def _untick(self, number: int) -> None:
         table = self._on_the_table()

@@ -1,7 +1,9 @@
 """The girths taped inside after basting: what each should be, what it is, and whether they agree.
 
 They are kept in the fitting's ``checked_girths``, an optional field of ours in the shape of
-``sewn_girths``: what was found after this fitting's changes, not what she came in.
+``sewn_girths``: what was found after this fitting's changes, not what she came in.  While the
+check is not ticked any more they lie in ``girths_laid_aside``, so that the next fitting does not
+begin with them.
 """
 
 from collections.abc import Mapping
@@ -63,6 +65,7 @@ def keep_girth(fitting: dict[str, Any], girth: CheckedGirth, typed: str, unit: U
 
     Raises ``BadLength`` or ``CannotLog`` with nothing changed.
     """
+    _forget(fitting, girth)
     held = {"sewn_girths": fitting["checked_girths"]} if fitting.get("checked_girths") else {}
     set_girth(held, unit, layer=girth.layer, ring=girth.ring, level=girth.level,
               side=girth.side, typed=typed)  # fmt: skip
@@ -70,6 +73,28 @@ def keep_girth(fitting: dict[str, Any], girth: CheckedGirth, typed: str, unit: U
         fitting["checked_girths"] = held["sewn_girths"]
     else:
         fitting.pop("checked_girths", None)
+
+
+def lay_aside(fitting: dict[str, Any]) -> None:
+    """Let the girths count no more: the check was unticked."""
+    if fitting.get("checked_girths"):
+        fitting["girths_laid_aside"] = fitting.pop("checked_girths")
+
+
+def take_up(fitting: dict[str, Any]) -> None:
+    """Let the girths that were laid aside count again, but for those that were taped anew."""
+    laid = fitting.pop("girths_laid_aside", None)
+    if isinstance(laid, dict):
+        fitting["checked_girths"] = _over(laid, fitting.get("checked_girths") or {})
+
+
+def _over(laid: Mapping[str, Any], anew: Mapping[str, Any]) -> dict[str, Any]:
+    """Return both, level by level; where both have one, the new one."""
+    both = {**laid, **anew}
+    for name, held in laid.items():
+        if isinstance(held, dict) and isinstance(anew.get(name), dict):
+            both[name] = _over(held, anew[name])
+    return both
 
 
 def _girth(
@@ -124,13 +149,26 @@ def _label(move: Move, garment: Garment) -> str:
     return "the new dart"
 
 
-def _typed(fitting: Mapping[str, Any], row: LevelAnswer) -> str:
-    held: Any = fitting.get("checked_girths")
-    for name in (row.layer, row.ring, row.level):
+def _forget(fitting: dict[str, Any], girth: CheckedGirth) -> None:
+    """Take a girth that is taped anew from those laid aside."""
+    held: Any = fitting.get("girths_laid_aside")
+    names = [girth.layer, girth.ring, girth.level, *([girth.side] if girth.side else [])]
+    for name in names[:-1]:
         held = held.get(name) if isinstance(held, dict) else None
     if isinstance(held, dict):
-        held = held.get(row.side) if row.side else None
-    return str(held) if isinstance(held, str | int | float) else ""
+        held.pop(names[-1], None)
+
+
+def _typed(fitting: Mapping[str, Any], row: LevelAnswer) -> str:
+    for kept in ("checked_girths", "girths_laid_aside"):
+        held: Any = fitting.get(kept)
+        for name in (row.layer, row.ring, row.level):
+            held = held.get(name) if isinstance(held, dict) else None
+        if isinstance(held, dict):
+            held = held.get(row.side) if row.side else None
+        if isinstance(held, str | int | float):
+            return str(held)
+    return ""
 
 
 def _mm(typed: str, unit: Unit) -> float | None:

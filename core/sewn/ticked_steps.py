@@ -2,7 +2,8 @@
 
 What a step moves goes into the fitting's ``done``.  A step that moves nothing (marking, opening,
 the hem) is noted in ``ticked``, a field of ours: ``[{"step": "mark: Mark", "on": "2026-03-22"}]``.
-Unticking takes exactly that back.
+Unticking takes exactly that back.  The step that trims also writes what was ``trimmed`` into
+``done`` (see ``trimming``); its note remembers how that was before.
 """
 
 from collections import Counter
@@ -14,6 +15,7 @@ from core.errors import WorkroomError
 from core.lengths import Unit
 from core.records.answer import Move, Plan, Step
 from core.records.garment import Garment
+from core.sewn.ticked_girths import lay_aside, take_up
 from core.sewn.ticking import (
     Place,
     done_in,
@@ -23,6 +25,7 @@ from core.sewn.ticking import (
     sewn_alike,
     sewn_as_planned,
 )
+from core.sewn.trimming import take_back_trimmed, write_trimmed
 from core.sheet.step_places import Place as StepPlace
 from core.sheet.step_places import StepPlaces
 
@@ -83,10 +86,18 @@ def tick(fitting: dict[str, Any], step: Tick, plan: Plan, on: str, first_layer: 
             f"This waits for what comes before it: {', '.join(titles)}. Nothing was ticked"
         )
     if not step.places:
-        fitting["ticked"] = [*_without(fitting, step.key), {"step": step.key, "on": on}]
+        note = {"step": step.key, "on": on}
+        if _trims(step.key):
+            write_trimmed(fitting, note, first_layer)
+        elif _checks(step.key):
+            take_up(fitting)
+        fitting["ticked"] = [*_without(fitting, step.key), note]
         return
     entries = sewn_as_planned(plan, on, step.places)
     put_done(fitting, [*_elsewhere(fitting, step, first_layer), *entries])
+    for note in _noted(fitting):  # what is trimmed stays so when the seam is sewn anew
+        if _trims(str(note.get("step"))):
+            write_trimmed(fitting, note, first_layer)
 
 
 def untick(fitting: dict[str, Any], step: Tick, first_layer: str) -> None:
@@ -94,6 +105,11 @@ def untick(fitting: dict[str, Any], step: Tick, first_layer: str) -> None:
     if step.places:
         put_done(fitting, _elsewhere(fitting, step, first_layer))
         return
+    for note in _noted(fitting):
+        if note.get("step") == step.key:
+            take_back_trimmed(fitting, note, first_layer)
+    if _checks(step.key):
+        lay_aside(fitting)
     rest = _without(fitting, step.key)
     if rest:
         fitting["ticked"] = rest
@@ -196,6 +212,14 @@ def _keys(plan: Plan, found: StepPlaces) -> list[str]:
         seen[key] += 1
         keys.append(key if seen[key] == 1 else f"{key}, {seen[key]}")
     return keys
+
+
+def _trims(key: str) -> bool:
+    return key.startswith("trim: ")
+
+
+def _checks(key: str) -> bool:
+    return key.startswith("baste and check: ")
 
 
 def _noted(fitting: Mapping[str, Any]) -> list[dict[str, Any]]:

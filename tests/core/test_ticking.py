@@ -7,10 +7,12 @@ import pytest
 
 from core.changes.plan import make_plan
 from core.file.fitting_file import read_document
+from core.fit.beginning import begin
 from core.sewn.rounds import rounds_of
 from core.sewn.ticked_girths import checked_girths, keep_girth
 from core.sewn.ticked_steps import NotYet, off_the_list, tick, ticks_of, untick
 from core.sewn.ticking import sewn_as_planned
+from core.sewn.trimming import CannotTrim, keep_trim, refuse_too_much, trims_of
 from core.sheet.step_places import step_places
 from tests.benchmark import fishtail_with_twelve_pins
 from tests.real_drafts import worked_drafts
@@ -203,3 +205,88 @@ def test_a_girth_taped_after_basting_is_judged_and_kept():
     assert read_document(document).garments[0].fittings[0].sewn_girths  # her own are untouched
     keep_girth(fitting, girths()["waist"], "", "in")
     assert "checked_girths" not in fitting
+
+
+def step_of(plan, group):
+    return next(n for n, step in enumerate(plan.steps) if step.group == group)
+
+
+def test_girths_whose_check_was_unticked_do_not_begin_the_next_fitting():
+    document, fitting, plan, first, ticks = work(DEMO)
+    garment = read_document(document).garments[0]
+    check = step_of(plan, "baste and check")
+
+    def girths():
+        return {one.level: one
+                for one in checked_girths(plan, plan.steps[check], garment, fitting, "in")}
+
+    keep_girth(fitting, girths()["waist"], "33 5/8", "in")
+    keep_girth(fitting, girths()["hip"], "47", "in")
+    tick(fitting, ticks()[check], plan, ON, first)
+    assert begin(copy.deepcopy(document), garment.id, "next", ON)["sewn_girths"]
+    untick(fitting, ticks()[check], first)
+    assert "sewn_girths" not in begin(copy.deepcopy(document), garment.id, "next", ON)
+    assert girths()["waist"].typed == "33 5/8"  # still shown, to be taped again or not
+    keep_girth(fitting, girths()["hip"], "46 7/8", "in")
+    tick(fitting, ticks()[check], plan, ON, first)
+    assert begin(document, garment.id, "next", ON)["sewn_girths"] == {
+        "outer": {"body": {"waist": "33 5/8", "hip": "46 7/8"}}}
+
+
+def inside_at_the_next_fitting(document):
+    """The least that is inside at the side seams, her left, at the levels that moved (inches)."""
+    after = copy.deepcopy(document)
+    after["garments"][0]["fittings"].append({"id": "next", "on": "2026-06-01"})
+    garment = read_document(after).garments[0]
+    (body,) = rounds_of(garment, garment.layers[0], garment.fittings[-1])
+    edge = next(one for one in body.edges if (one.seam.id, one.side) == ("side", "left"))
+    return {level: round(mm / 25.4, 4) for level, mm in edge.allowance.items()}
+
+
+def test_what_was_trimmed_is_what_is_inside_at_the_next_fitting_and_unticked_it_is_not():
+    document, fitting, plan, first, ticks = work(DEMO)
+    garment, trimming = read_document(document).garments[0], step_of(plan, "trim")
+    for number in range(len(plan.steps)):
+        if plan.steps[number].group not in ("trim", "hang", "hem"):
+            tick(fitting, ticks()[number], plan, ON, first)
+    before, inside = copy.deepcopy(fitting), inside_at_the_next_fitting(document)
+
+    def side():
+        return next(one for one in trims_of(plan, plan.steps[trimming], garment, fitting, "in")
+                    if (one.layer, one.seam) == ("outer", "side"))
+
+    assert side().inside_mm / 25.4 == pytest.approx(min(inside.values()), abs=1e-3)
+    keep_trim(fitting, side(), "3/4")
+    assert side().too_much
+    with pytest.raises(CannotTrim, match=r"Side seam: Only 3/8 is inside at the hip"):
+        refuse_too_much([side()])
+    keep_trim(fitting, side(), "1/4")
+    refuse_too_much([side()])
+    kept = copy.deepcopy(fitting)
+    tick(fitting, ticks()[trimming], plan, ON, first)
+    assert [sorted(entry["trimmed"].items()) for entry in fitting["done"]
+            if entry.get("seam") == "side" and entry["layer"] == "outer"
+            ] == [[("back", "1/4"), ("front", "1/4")]] * 2
+    assert set(inside_at_the_next_fitting(document).values()) == {0.25}
+    untick(fitting, ticks()[trimming], first)
+    assert fitting == kept
+    keep_trim(fitting, side(), "")
+    assert fitting == before
+    assert inside_at_the_next_fitting(document) == inside
+
+
+def test_a_trimmed_seam_that_is_sewn_anew_stays_trimmed():
+    document, fitting, plan, first, ticks = work(DEMO)
+    garment, trimming = read_document(document).garments[0], step_of(plan, "trim")
+    left = next(n for n, step in enumerate(plan.steps) if step.side == "left")
+    for number in range(len(plan.steps)):
+        if plan.steps[number].group not in ("trim", "hang", "hem"):
+            tick(fitting, ticks()[number], plan, ON, first)
+    (side, *_) = trims_of(plan, plan.steps[trimming], garment, fitting, "in")
+    keep_trim(fitting, side, "1/4")
+    tick(fitting, ticks()[trimming], plan, ON, first)
+    untick(fitting, ticks()[left], first)
+    tick(fitting, ticks()[left], plan, ON, first)
+    assert set(inside_at_the_next_fitting(document).values()) == {0.25}
+    untick(fitting, ticks()[trimming], first)
+    assert not any("trimmed" in entry for entry in fitting["done"])

@@ -218,6 +218,32 @@ def test_a_girth_taped_after_basting_is_judged_and_kept(begin, again, folder):
     assert any(row.row.found.replace("\u200b", "") == "35 3/8" for row in other.all(SewGirth))
 
 
+def test_what_is_trimmed_is_said_by_touch_and_kept_with_what_was_sewn(begin, folder):
+    from screens.parts.sew_keys import SewGirth
+
+    hand = begin()
+    for _ in range(TRIM):
+        done(hand)
+    sides = hand.all(SewGirth)[0]
+    assert [row.row.label for row in hand.all(SewGirth)] == [
+        "Side seam", "Centre back", "Lining, side seam"]
+    assert sides.row.should == "3\u200b/8"
+    hand.tap(sides.ids.found)
+    hand.tap(key_of(hand, "1/2"))
+    assert hand.all(SewGirth)[0].row.said == "Only 3\u200b/8 is inside at the hip"
+    done(hand)
+    assert at(hand) == TRIM
+    assert hand.app.room.trouble.startswith("Side seam: Only 3/8 is inside at the hip. Nothing")
+    hand.tap(key_of(hand, "1/4"))
+    done(hand)
+    assert at(hand) == HANG
+    sewn = [entry for entry in fitting_kept(folder)["done"] if entry.get("trimmed")]
+    assert [(entry["seam"], entry["side"], entry["trimmed"]) for entry in sewn] == [
+        ("side", side, {"back": "1/4", "front": "1/4"}) for side in ("left", "right")]
+    hand.tap(find(hand, "take_back"))
+    assert not any("trimmed" in entry for entry in fitting_kept(folder)["done"])
+
+
 def test_a_step_is_read_aloud_as_the_core_says_it_and_again(begin):
     from screens.speech import Voice
 
@@ -256,6 +282,7 @@ def test_the_device_stays_awake_and_she_comes_back_to_the_same_step(begin, windo
     assert at(hand) == CENTRE
     assert window.allow_screensaver is False
     hand.app.room.go("changes")
+    hand.frames(2)
     assert window.allow_screensaver == awake
 
 
