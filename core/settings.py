@@ -12,8 +12,8 @@ from pathlib import Path
 from typing import Any, Literal, get_args
 
 from core.errors import WorkroomError
-from core.lengths import Unit
 from core.store.disk import told
+from core.unit import Unit
 from core.whole_file import make_folder, write_whole
 
 FILE = "settings.json"
@@ -30,7 +30,8 @@ class Settings:
     """What she chose; ``unit`` is that of a new client's file.
 
     ``sixteenths``: a second touch on an eighth is a sixteenth more.  ``remind_after`` is how many
-    fittings may be taken down before a backup is asked for, 0 for never.  ``defaults`` is how she
+    fittings may be taken down before a backup is asked for, 0 for never.  ``read_each_step``: the
+    sewing table reads the next step aloud by itself.  ``defaults`` is how she
     likes her garments made (see ``her_defaults``), ``others`` what this program does not know.
     """
 
@@ -39,6 +40,7 @@ class Settings:
     text: TextSize = "normal"
     light: Light = "device"
     left_handed: bool = False
+    read_each_step: bool = False
     remind_after: int = 10
     defaults: Mapping[str, Any] = field(default_factory=dict)
     others: Mapping[str, Any] = field(default_factory=dict)
@@ -119,6 +121,7 @@ _FITS: dict[str, Callable[[object], bool]] = {
     "text": _one_of(TextSize),
     "light": _one_of(Light),
     "left_handed": _is_truth,
+    "read_each_step": _is_truth,
     "remind_after": _is_count,
     "defaults": _is_defaults,
 }

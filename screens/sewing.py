@@ -131,11 +131,25 @@ class SewingBody(FloatLayout):
 
 
 class SewingScreen(Page):
-    """One step; the device stays awake as long as it is shown."""
+    """One step; the device stays awake as long as it is shown.
+
+    ``reads`` is true where a voice can read the step that is shown.
+    """
+
+    reads = BooleanProperty(False)
 
     def __init__(self, **kwargs: Any) -> None:
         self._slept: bool | None = None
         super().__init__(**kwargs)
+
+    def on_kv_post(self, _base: object) -> None:
+        self._each = self.ids.each.__self__
+        self.fbind("reads", self._offer_each)
+        self._offer_each()
+
+    def _offer_each(self, *_: object) -> None:
+        """Offer to read each step only where there is a voice."""
+        sew_keys.stand(self.ids.each_place, self._each, there=self.reads)
 
     def on_enter(self, *_: object) -> None:
         self._slept = bool(Window.allow_screensaver)

@@ -34,6 +34,7 @@ class SewingView(View):
     page = ObjectProperty(SewingPage(), rebind=True)
     ticked = StringProperty("")
     can_speak = BooleanProperty(False)
+    reads_each = BooleanProperty(False)
 
     def __init__(self, room: Workroom, voice: Voice | None = None, **kwargs: Any) -> None:
         super().__init__(room, **kwargs)
@@ -74,6 +75,7 @@ class SewingView(View):
         if at != self._at:  # what was ticked just now is another list's
             self._forget()
         self._at = at
+        self.reads_each = self.room.settings.read_each_step
         self.page = shown
         self._left[at] = self.chosen.step
 
@@ -112,10 +114,14 @@ class SewingView(View):
         """Tick this step off and go on; one that is done already is only passed."""
         if self.page.is_over or self.page.step is None:
             self.room.back()
-        elif self.page.done:
-            self._go_to(self.chosen.step + 1)
         else:
-            self._tick()
+            before = self.chosen.step
+            if self.page.done:
+                self._go_to(before + 1)
+            else:
+                self._tick()
+            if self.reads_each and self.chosen.step != before:
+                self.read()
 
     def back(self) -> None:
         """Go to the step before; nothing is unticked by it."""
@@ -147,6 +153,13 @@ class SewingView(View):
         """Have this step read aloud, again if it was read already."""
         if self.page.step is not None:
             self._voice.say(self.page.spoken)
+
+    def read_each(self) -> None:
+        """Have each step read as she goes on to it, or no more; this one at once."""
+        if self.room.set(read_each_step=not self.reads_each):
+            self.reads_each = self.room.settings.read_each_step
+            if self.reads_each:
+                self.read()
 
     # -- girths ---------------------------------------------------------------
 

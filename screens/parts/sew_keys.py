@@ -38,6 +38,7 @@ class SewKey(OpenRow):
     dark = BooleanProperty(False)
     held = BooleanProperty(False)
     warns = BooleanProperty(False)
+    letter = NumericProperty(tokens.KEY)
     needed_width = NumericProperty(0)
     stands = ("marked", "dark", "held", "warns")
 

@@ -218,6 +218,39 @@ def test_a_girth_taped_after_basting_is_judged_and_kept(begin, again, folder):
     assert any(row.row.found.replace("\u200b", "") == "35 3/8" for row in other.all(SewGirth))
 
 
+def test_each_step_is_read_by_itself_where_she_asked_for_it_and_that_is_kept(begin, folder):
+    from core.settings import read_settings
+    from screens.speech import Voice
+
+    hand = begin()
+    assert find(hand, "each").parent is None  # no voice here: nothing is offered
+    said = []
+    view(hand)._voice = voice = Voice(lambda text: said.append(text) or "done", lambda: True)
+    view(hand).can_speak = True
+    hand.frames(3)
+
+    def heard():
+        if voice._thread is not None:
+            voice._thread.join(5)
+        return [text.split(". ")[0] for text in said]
+
+    done(hand)
+    assert heard() == []
+    hand.tap(find(hand, "each"))
+    assert heard() == ["Step two of eleven"]
+    done(hand)
+    assert heard()[1:] == ["Step three of eleven"]
+    hand.tap(find(hand, "back"))
+    assert len(heard()) == 2  # only going on reads
+    done(hand)  # it is done already, and passed
+    assert heard()[2:] == ["Step three of eleven"]
+    assert read_settings(folder).read_each_step
+    hand.tap(find(hand, "each"))
+    done(hand)
+    assert len(heard()) == 3
+    assert not read_settings(folder).read_each_step
+
+
 def test_what_is_trimmed_is_said_by_touch_and_kept_with_what_was_sewn(begin, folder):
     from screens.parts.sew_keys import SewGirth
 
@@ -258,11 +291,15 @@ def test_a_step_is_read_aloud_as_the_core_says_it_and_again(begin):
     file = read_document(copy.deepcopy(DEMO))
     core = aloud(spoken_steps(make_plan(file), file)[LEFT])
     assert core.startswith("Step four of eleven. Side seam, her left")
-    for count in (1, 2):
-        hand.tap(find(hand, "read"))
+
+    def heard():
         if voice._thread is not None:
             voice._thread.join(5)
-        assert said == [core] * count
+        return said
+
+    for count in (1, 2):
+        hand.tap(find(hand, "read"))
+        assert heard() == [core] * count
 
 
 def test_the_device_stays_awake_and_she_comes_back_to_the_same_step(begin, window):
