@@ -30,6 +30,9 @@ HAND = 440
 OPENED = 560
 """How wide a pin's amount is while she pins."""
 
+LEAST_FIGURE = 190
+"""A figure less high than this (dp) shows nothing: its pins lie one on another."""
+
 BESIDE_KEYS, KEYS_SHARE = 140, 0.55
 """What the keys leave over them, wide (dp) and tall (their most of the height)."""
 
@@ -174,8 +177,18 @@ class FitDesk(FloatLayout):
             keys.most = self.height - (dp(BESIDE_KEYS) if over is not None else 0)
             keys.width, keys.pos = width, (x, self.y)
             high = keys.height + dp(tokens.GRID)
+        if over is not None and over is self.figure:
+            self._show_or_leave_out(over, keys, self.height - high)
         if over is not None:
             _put(over, x, self.y + high, width, max(self.height - high, dp(40)))
+
+    def _show_or_leave_out(self, figure: Any, keys: Any, room: float) -> None:
+        """Leave the figure out where the keys leave it no room to be seen in."""
+        is_seen = room >= dp(LEAST_FIGURE)
+        if is_seen == (figure.parent is None):
+            (self.add_widget if is_seen else self.remove_widget)(figure)
+        if not is_seen and keys is not None:
+            keys.most = self.height
 
     def _lay_tall(self) -> None:
         keys, figure, gap = self.keys, self.figure, dp(tokens.GRID)

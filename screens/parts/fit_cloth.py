@@ -68,11 +68,12 @@ class Cloth(Spots):
         for y in worn.levels.values() if wide > dp(16) else ():
             at = place.at((0, y))[1]
             group.add(Line(points=[left + dp(8), at, left + wide - dp(8), at], width=1.01))
+        group.add(Color(*colours.ink))
+        for outline in worn.outlines[face]:  # every area over them leaves one line round all
+            group.add(Line(points=place.flat(outline), close=True, width=dp(1.6)))
+        group.add(Color(*colours.sheet))
         for outline in worn.outlines[face]:
-            group.add(Color(*colours.sheet))
             group.add(_strip(outline, place))
-            group.add(Color(*colours.ink))
-            group.add(Line(points=place.flat(outline), close=True, width=dp(0.9)))
         for band in worn.bands[face]:
             self._draw_band(group, band, place)
         for line in worn.lines:
@@ -166,9 +167,9 @@ class Cloth(Spots):
         line, hand = sp(tokens.LINE[tokens.SMALL]), Hand(tokens.SMALL, True)
         name = text if wide > sp(80) else text.removeprefix("her ")
         self._write(name, x, y + line * turned, wide, line)
-        for said in TURNED[text] if turned else ():
-            if width_of_line(lines_of(said, hand, inf)[0], hand) < wide - dp(4):
-                self._write(said, x, y, wide, line)
+        for number, longest in enumerate(TURNED["her left"]) if turned else ():
+            if width_of_line(lines_of(longest, hand, inf)[0], hand) < wide - dp(4):
+                self._write(TURNED[text][number], x, y, wide, line)
                 return
 
     def _write(self, text: str, x: float, y: float, wide: float, high: float) -> None:
