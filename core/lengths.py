@@ -10,11 +10,9 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, lru_cache
-from typing import Literal
 
 from core.errors import BadLength
-
-Unit = Literal["in", "cm", "mm"]
+from core.unit import Unit as Unit  # what most of the core knows as a part of lengths
 
 MM_PER_UNIT: dict[Unit, float] = {"in": 25.4, "cm": 10.0, "mm": 1.0}
 UNIT_WORDS: dict[str, Unit] = {
