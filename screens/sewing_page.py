@@ -16,6 +16,7 @@ from core.records.garment import Garment
 from core.said.spoken import aloud
 from core.said.step_drawn import PieceDrawn, pieces_drawn
 from core.said.step_shown import StepShown, steps_shown
+from core.sewn.ticked_drafts import has_new_dart
 from core.sewn.ticked_girths import CheckedGirth, checked_girths
 from core.sewn.ticked_steps import Tick, plan_first_layer, ticks_of, with_side
 from core.sewn.trimming import Trim, trims_of
@@ -29,6 +30,10 @@ NOTHING = (
 )
 NO_FITTING = "This garment has no fitting yet. What was pinned at one is sewn here, step by step."
 TO_TRIM = ("Where you do trim, say to what. A seam left empty keeps all it has.",)
+FROM_TOILE = (
+    "Done, it counts as cut at the next fitting. The draft stays as it is: do not change it too."
+)
+NEW_DART = "A new dart is not counted at the next fitting: put it into the draft yourself."
 SLASH = "\u200b/"
 """Between the numbers of a fraction that is not stacked: a space of no width keeps it in a line."""
 
@@ -192,7 +197,8 @@ def page(file: FittingFile, table: Table | None, chosen: AtStep, *, sixteenths: 
         way_words="" if chosen.why else step.way_words,
         alike="" if chosen.why else step.alike,
         pieces=pieces_drawn(place, table.plan, file, table.garment, file.unit),
-        told=() if chosen.why else (*_told(step, has_girths=bool(girths)), *TO_TRIM[:len(trims)]),
+        told=() if chosen.why else (*_told(step, has_girths=bool(girths)), *TO_TRIM[:len(trims)],
+                                    *_of_toile(tick, table.plan)),
         kept=() if chosen.why else step.kept,
         reasons=tuple(one for one in reasons if one) if chosen.why else (),
         cautions=step.cautions if chosen.why else (), warned=bool(step.cautions),
@@ -263,6 +269,13 @@ def _told(step: StepShown, *, has_girths: bool) -> tuple[str, ...]:
         return step.told
     asked = ("It should be", "What do you have")
     return tuple(one for one in step.told if not one.startswith(asked))
+
+
+def _of_toile(tick: Tick, plan: Plan) -> tuple[str, ...]:
+    """Return what ticking a piece's new widths does, and what it cannot."""
+    if tick.piece is None:
+        return ()
+    return (FROM_TOILE, NEW_DART) if has_new_dart(tick.piece, plan) else (FROM_TOILE,)
 
 
 def _stands(tick: Tick) -> str:

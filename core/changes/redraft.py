@@ -42,11 +42,11 @@ def _changes(plan: LayerPlan, piece: Piece, side: Side, words: Words) -> list[st
     said = []
     for level, widths in piece.width.items():
         sewn, change = width_changes(plan, piece, side, level)
-        if abs(sewn) > SMALLEST_MM or abs(change) > SMALLEST_MM:
+        if words.shows(sewn) or words.shows(change):
             label = plan.work.garment.levels[level].label
             terms = [words.length(widths[index])]
-            terms += [f"{words.plus(sewn)} sewn since"] if abs(sewn) > SMALLEST_MM else []
-            terms += [words.plus(change)] if abs(change) > SMALLEST_MM else []
+            terms += [f"{words.plus(sewn)} sewn since"] if words.shows(sewn) else []
+            terms += [words.plus(change)] if words.shows(change) else []
             total = words.length(widths[index] + sewn + change)
             hers = ", set by hand" if _set_by_hand(plan, piece, side, level) else ""
             said.append(f"{label}: cut {' '.join(terms)} = {total}{hers}")

@@ -3,18 +3,27 @@
 What a step moves goes into the fitting's ``done``.  A step that moves nothing (marking, opening,
 the hem) is noted in ``ticked``, a field of ours: ``[{"step": "mark: Mark", "on": "2026-03-22"}]``.
 Unticking takes exactly that back.  The step that trims also writes what was ``trimmed`` into
-``done`` (see ``trimming``); its note remembers how that was before.
+``done`` (see ``trimming``), and after a toile a piece's new widths go there (see
+``ticked_drafts``).  A note of trimming remembers how that was before.
 """
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from core.errors import WorkroomError
 from core.lengths import Unit
 from core.records.answer import Move, Plan, Step
 from core.records.garment import Garment
+from core.sewn.ticked_drafts import (
+    Piece,
+    cut_as,
+    is_cut,
+    piece_of,
+    take_back_piece,
+    write_piece,
+)
 from core.sewn.ticked_girths import lay_aside, take_up
 from core.sewn.ticking import (
     Place,
@@ -43,7 +52,8 @@ class Tick:
 
     ``key`` names it in the file; ``places`` are the seams and darts whose moves it sews.
     ``otherwise`` is true where its place was sewn with other amounts than are planned now.
-    ``waits_for`` are the steps that have to be done before it.
+    ``waits_for`` are the steps that have to be done before it; ``piece`` is the one that a step
+    after a toile is about.
     """
 
     key: str
@@ -51,6 +61,7 @@ class Tick:
     done: bool
     otherwise: bool
     waits_for: tuple[Step, ...] = ()
+    piece: Piece | None = None
 
 
 def ticks_of(
@@ -62,7 +73,11 @@ def ticks_of(
     noted = {str(one.get("step")) for one in _noted(fitting)}
     first = plan_first_layer(found)
     ticks = []
-    for key, places in zip(keys, taken, strict=True):
+    for step, key, places in zip(plan.steps, keys, taken, strict=True):
+        if piece := piece_of(step, found.garment):
+            stand = cut_as(piece, plan, fitting, first, unit)
+            ticks.append(Tick(key, (), stand != "", stand == "otherwise", piece=piece))
+            continue
         if not places:
             ticks.append(Tick(key, (), key in noted, otherwise=False))
             continue
@@ -70,7 +85,7 @@ def ticks_of(
         sewn = all(stand != "" for stand in stands)
         ticks.append(Tick(key, places, sewn, sewn and "otherwise" in stands))
     return tuple(
-        Tick(tick.key, tick.places, tick.done, tick.otherwise, _waits(plan.steps, ticks, number))
+        replace(tick, waits_for=_waits(plan.steps, ticks, number))
         for number, tick in enumerate(ticks)
     )
 
@@ -85,6 +100,9 @@ def tick(fitting: dict[str, Any], step: Tick, plan: Plan, on: str, first_layer: 
         raise NotYet(
             f"This waits for what comes before it: {', '.join(titles)}. Nothing was ticked"
         )
+    if step.piece is not None:
+        write_piece(fitting, step.piece, plan, on, first_layer)
+        return
     if not step.places:
         note = {"step": step.key, "on": on}
         if _trims(step.key):
@@ -102,6 +120,9 @@ def tick(fitting: dict[str, Any], step: Tick, plan: Plan, on: str, first_layer: 
 
 def untick(fitting: dict[str, Any], step: Tick, first_layer: str) -> None:
     """Take back that a step was done: exactly what ticking it wrote down."""
+    if step.piece is not None:
+        take_back_piece(fitting, step.piece, first_layer)
+        return
     if step.places:
         put_done(fitting, _elsewhere(fitting, step, first_layer))
         return
@@ -126,10 +147,12 @@ def off_the_list(
     """
     first = garment.layers[0].id if garment.layers else ""
     places = [place for tick in ticks for place in tick.places]
+    pieces = [tick.piece for tick in ticks if tick.piece is not None]
     return tuple(
         _called(entry, garment)
         for entry in done_in(fitting)
         if entry.get("moves") and not any(is_at(entry, place, first) for place in places)
+        and not any(is_cut(entry, piece, first) for piece in pieces)
     )
 
 

@@ -290,3 +290,57 @@ def test_a_trimmed_seam_that_is_sewn_anew_stays_trimmed():
     assert set(inside_at_the_next_fitting(document).values()) == {0.25}
     untick(fitting, ticks()[trimming], first)
     assert not any("trimmed" in entry for entry in fitting["done"])
+
+
+# After a toile
+
+
+def after_a_toile():
+    """The worked example: sides 1/2 deep at the waist, centre back let out, a back dart deeper."""
+    from tests.garments import pinned, worked
+
+    return pinned(worked(),
+                  {"seam": "side", "level": "waist", "pinch": "1/2"},
+                  {"seam": "centre_back", "level": "hip", "gap": "1 1/2"},
+                  {"dart": "back_dart", "side": "left", "level": "waist", "pinch": "1/16"},
+                  stage="toile", id="first")  # fmt: skip
+
+
+def test_pieces_ticked_after_a_toile_are_what_the_next_fitting_begins_with():
+    document, fitting, plan, first, ticks = work(after_a_toile())
+    before = copy.deepcopy(document)
+    for number in range(len(plan.steps)):
+        assert not ticks()[number].done
+        tick(fitting, ticks()[number], plan, ON, first)
+        assert ticks()[number].done
+        assert not ticks()[number].otherwise
+    assert off_the_list(ticks(), fitting, read_document(document).garments[0]) == ()
+    after = copy.deepcopy(document)
+    after["garments"][0]["fittings"].append({"id": "next", "on": "2026-06-01", "stage": "basted"})
+    garment = read_document(after).garments[0]
+    (body,) = rounds_of(garment, garment.layers[0], garment.fittings[-1])
+    # the waist was 32: four edges of 1/2 and two legs of 1/16 off it; the hip 43 1/2 and 1 1/2
+    assert body.as_sewn("waist") / 25.4 == pytest.approx(32 - 2 - 1 / 8)
+    assert body.as_sewn("hip") / 25.4 == pytest.approx(43.5 + 1.5)
+    for edge in body.edges:  # the real cloth has the allowances of the draft
+        for mm in edge.allowance.values():
+            assert mm / 25.4 == pytest.approx(1)
+    order = list(range(len(plan.steps)))
+    random.Random(1).shuffle(order)
+    for number in order:
+        untick(fitting, ticks()[number], first)
+        assert not ticks()[number].done
+    assert document == before
+
+
+def test_a_toile_pinned_otherwise_after_it_was_ticked_says_so():
+    document, fitting, plan, first, ticks = work(after_a_toile())
+    for number in range(len(plan.steps)):
+        tick(fitting, ticks()[number], plan, ON, first)
+    fitting["pins"][0]["pinch"] = "5/8"
+    _, plan, found = opened(document)
+    now = ticks_of(plan, found, fitting, "in")
+    assert all(one.done and one.otherwise for one in now)
+    tick(fitting, now[0], plan, ON, first)
+    assert [one.otherwise for one in ticks_of(plan, found, fitting, "in")] == [
+        number > 0 for number in range(len(now))]
