@@ -6,7 +6,7 @@ from core.fit.beginning import STAGES
 from core.fit.girths import GirthToTape, girths_to_tape
 from core.fit.last_time import Asked, asked_last_time, last_fitting
 from screens.fitting_page import Bench, KeysRow, WordRow, keys_for, written_in
-from screens.fitting_pins import height_words
+from screens.fitting_said import height_words
 from screens.pin_places import place_of
 from screens.pin_rows import kind_of
 from screens.rows import WHOSE, amount, day, direction

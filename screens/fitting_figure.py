@@ -12,7 +12,7 @@ from core.fit.written import garment_in
 from core.records.fitting import LoggedSide
 from screens.fitting_layer import is_in, layer_shown
 from screens.fitting_page import Bench
-from screens.fitting_pins import last_pin, pin_to_read
+from screens.fitting_said import last_pin, pin_to_read
 from screens.parts.fit_figure import PinOnHer
 
 
@@ -29,7 +29,7 @@ def figure_of(bench: Bench) -> FigureShown:
     """Return the garment on her with every pin, and with the marks in their own moment."""
     moment = bench.chosen.moment
     in_hand = pin_to_read(bench) if moment == "read" else last_pin(bench)
-    layer = layer_shown(bench)
+    layer = layer_shown(bench, in_hand)
     pins = tuple(
         PinOnHer(
             index + 1,
@@ -41,13 +41,13 @@ def figure_of(bench: Bench) -> FigureShown:
         for index, pin in enumerate(bench.fitting.pins)
         if is_in(pin, layer)
     )
-    return FigureShown(_worn(bench), pins, _marks(bench) if moment == "marks" else ())
+    return FigureShown(_worn(bench, layer), pins, _marks(bench) if moment == "marks" else ())
 
 
-def _worn(bench: Bench) -> OnHer | LaidFlat:
+def _worn(bench: Bench, layer: str) -> OnHer | LaidFlat:
     """Return the garment on her, or its pieces; a pin or an amount leaves it as it was."""
     written = garment_in(bench.file.data, bench.at.garment)
-    turned, layer = bench.fitting.inside_out, layer_shown(bench)
+    turned = bench.fitting.inside_out
     drawn = (
         {name: part for name, part in written.items() if name != "fittings"},
         (bench.unit, turned, layer),

@@ -27,12 +27,11 @@ def next_into(bench: Bench) -> str:
     return turns[(turns.index(into_of(bench)) + 1) % len(turns)]
 
 
-def layer_shown(bench: Bench) -> str:
+def layer_shown(bench: Bench, in_hand: int | None) -> str:
     """Return the layer the figure shows: that of the pin read off, else where pins go into."""
-    read = bench.chosen.pin if bench.chosen.moment == "read" else None
-    if read is not None:
-        return bench.fitting.pins[read].layer
-    into = first_layer(bench.garment) if bench.chosen.moment == "read" else into_of(bench)
+    if bench.chosen.moment == "read" and in_hand is not None:
+        return bench.fitting.pins[in_hand].layer
+    into = into_of(bench)
     return first_layer(bench.garment) if into == THROUGH else into
 
 

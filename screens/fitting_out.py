@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from core.fit.stepping_out import stepping_out
 from screens.fitting_page import Bench
-from screens.fitting_pins import counted_words
+from screens.fitting_said import counted_words
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from screens.browsing import Entry, beginning, look_into
 from screens.fitting_camera import can_take, take
 from screens.fitting_logged import LogVerbs
 from screens.fitting_look import NO_CONSENT
-from screens.fitting_pins import said
+from screens.fitting_said import said
 from screens.photo_edits import keep_photo
 from screens.shown import Chosen as AtChanges
 

@@ -23,14 +23,8 @@ from core.records.fitting import LoggedSide, Pin
 from screens.door import Document
 from screens.fitting_layer import THROUGH, into_of, next_into
 from screens.fitting_page import Bench, Chosen
-from screens.fitting_pins import (
-    amount_typed,
-    edge_in_hand,
-    edge_kind,
-    last_pin,
-    pin_to_read,
-    read_kind,
-)
+from screens.fitting_read import amount_typed, edge_in_hand, edge_kind, read_kind
+from screens.fitting_said import last_pin, pin_to_read
 from screens.shown import Chosen as AtChanges
 from screens.workroom import Workroom
 

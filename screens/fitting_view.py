@@ -13,6 +13,7 @@ from core.errors import NotFound
 from core.file.fitting_file import FittingFile, read_document
 from core.fit.beginning import begin
 from core.fit.pinning import pinned_at
+from screens import fitting_strip
 from screens.fitting_before import before_keys, before_page
 from screens.fitting_begin import begin_page
 from screens.fitting_figure import figure_of, forget
@@ -34,7 +35,9 @@ from screens.fitting_page import (
     moment_of,
 )
 from screens.fitting_photos import PhotoVerbs
-from screens.fitting_pins import pin_page, pin_to_read, read_keys, read_page
+from screens.fitting_pins import pin_page
+from screens.fitting_read import read_keys, read_page
+from screens.fitting_said import pin_to_read
 from screens.workroom import View
 
 WITH_FIGURE = ("pin", "marks", "move", "read")
@@ -67,6 +70,7 @@ class FittingView(PhotoVerbs, View):
     def put_away(self) -> None:
         super().put_away()
         forget()
+        fitting_strip.forget()
         self._bench, self.browsing = None, None
         self.page = FittingPage()
 
