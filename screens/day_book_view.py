@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 from uuid import uuid4
 
 from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
@@ -35,8 +35,7 @@ class Looking:
     more: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class ClientRow:
+class ClientRow(NamedTuple):
     """A client of the list; ``asks`` whether the demo client is really to go."""
 
     line: ClientLine

@@ -6,8 +6,8 @@ It is made from the list of clients alone, without opening any of them: a row ca
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import datetime, time
-from typing import Protocol
+from datetime import date, datetime, time
+from typing import NamedTuple, Protocol
 
 from core import days
 from core.client.facts import Coming, ToSew
@@ -54,8 +54,7 @@ class Whole(WithDue, WithComing, WithToSew, Listed, Protocol):
     """A client with everything the day book shows."""
 
 
-@dataclass(frozen=True, slots=True)
-class FittingLine:
+class FittingLine(NamedTuple):
     """A fitting to come: its time (``10:30``, empty where none was said), its day in words, how
     soon it is (``in 25 min``, only today) and what for (``Moss linen trousers, first fitting``)."""
 
@@ -69,8 +68,7 @@ class FittingLine:
     over: bool
 
 
-@dataclass(frozen=True, slots=True)
-class DueLine:
+class DueLine(NamedTuple):
     """A garment that is due; ``over`` where its day has passed."""
 
     client_id: str
@@ -81,8 +79,7 @@ class DueLine:
     over: bool
 
 
-@dataclass(frozen=True, slots=True)
-class SewingLine:
+class SewingLine(NamedTuple):
     """Changes still to sew: ``by`` is when they must be ready, ``today, 14:00``.
 
     ``pressing``: that is today, or was before.
@@ -98,15 +95,29 @@ class SewingLine:
     pressing: bool
 
 
-@dataclass(frozen=True, slots=True)
-class ClientLine:
-    """One client in the list and the small line under the name."""
+class ClientLine(NamedTuple):
+    """One client in the list as it is ``today``; of thousands only a few are ever looked at."""
 
     client_id: str
     name: str
-    words: str
-    demo: bool
+    measured: str
     damaged: bool
+    today: date
+
+    @property
+    def demo(self) -> bool:
+        return is_demo(self.client_id)
+
+    @property
+    def words(self) -> str:
+        """The small line under the name."""
+        if self.damaged:
+            return "cannot be read: touch to see why"
+        if self.demo:
+            return "demo client"
+        if not self.measured:
+            return "not measured yet"
+        return f"measured {days.day_month_of(self.measured, self.today)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,10 +185,8 @@ def sewing_lines(rows: Iterable[WithToSew], now: datetime) -> tuple[SewingLine, 
 
 def client_lines(rows: Iterable[Listed], now: datetime) -> tuple[ClientLine, ...]:
     """Return the clients in the order of the list; one that cannot be read is listed too."""
-    return tuple(
-        ClientLine(row.id, row.name, _client_words(row, now), is_demo(row.id), row.damaged)
-        for row in rows
-    )
+    today = now.date()
+    return tuple(ClientLine(row.id, row.name, row.measured, row.damaged, today) for row in rows)
 
 
 def is_demo(client_id: str) -> bool:
@@ -222,13 +231,3 @@ def _by(by: datetime | None, now: datetime) -> str:
         return said
     said = said if by.date() == now.date() else f"by {said}"
     return said if by.time() == time.min else f"{said}, {days.clock(by)}"
-
-
-def _client_words(row: Listed, now: datetime) -> str:
-    if row.damaged:
-        return "cannot be read: touch to see why"
-    if is_demo(row.id):
-        return "demo client"
-    if not row.measured:
-        return "not measured yet"
-    return f"measured {days.day_month_of(row.measured, now.date())}"

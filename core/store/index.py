@@ -10,13 +10,13 @@ import re
 import unicodedata
 import zlib
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, fields
-from typing import Any
+from itertools import starmap
+from typing import Any, NamedTuple
 
 from core.client.facts import Coming, Due, ToSew, entries, facts_of
 from core.store.shelf import Stamp
 
-MAKE = 2
+MAKE = 3
 """Raised whenever a row holds other things, so that an index of an older make is read anew."""
 
 _HEAD = re.compile(rb'\{"make":(\d{1,6}),"crc32":"([0-9a-f]{8})","rows":')
@@ -24,13 +24,12 @@ _LETTERS = {"ø": "o", "ł": "l", "đ": "d", "ı": "i", "æ": "ae", "œ": "oe"}
 """Letters that are no letter with an accent, and are typed as the plain ones all the same."""
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """What the list shows of a client, and where she is kept.
 
     ``fittings`` is how many she had; ``due``, ``coming``, ``to_sew`` and ``measured`` are what
     the day book needs; ``searched`` is the name as it is searched, ``changed`` when anything of
-    hers was last saved.
+    hers was last saved.  A plain tuple, because all of them are read before anything is seen.
     """
 
     folder: str
@@ -68,10 +67,7 @@ def row_of(folder: str, document: Mapping[str, Any], changed: str, stamp: Stamp 
 
 
 def write_index(rows: Iterable[Row]) -> bytes:
-    names = [field.name for field in fields(Row)]
-    kept = json.dumps(
-        [{name: getattr(row, name) for name in names} for row in rows], separators=(",", ":")
-    ).encode()
+    kept = json.dumps(list(rows), separators=(",", ":")).encode()
     return b'{"make":%d,"crc32":"%08x","rows":%b}' % (MAKE, zlib.crc32(kept), kept)
 
 
@@ -82,21 +78,28 @@ def read_index(content: bytes) -> dict[str, Row]:
         kept = content[head.end() : -1] if head else b""
         if head is None or int(head[1]) != MAKE or zlib.crc32(kept) != int(head[2], 16):
             return {}
-        return {row["folder"]: _read_row(row) for row in json.loads(kept)}
-    except (ValueError, KeyError, TypeError):
+        return {row.folder: row for row in map(_read_row, json.loads(kept))}
+    except (ValueError, TypeError):
         return {}
 
 
-def _read_row(row: Mapping[str, Any]) -> Row:
-    stamp = row["stamp"]
-    read = {
-        **row,
-        "due": tuple(Due(*each) for each in row["due"]),
-        "coming": tuple(Coming(*each) for each in row["coming"]),
-        "to_sew": tuple(ToSew(*each) for each in row["to_sew"]),
-        "stamp": None if stamp is None else (int(stamp[0]), int(stamp[1]), int(stamp[2])),
-    }
-    return Row(**read)
+def _read_row(kept: list[Any]) -> Row:
+    *plain, due, coming, to_sew, measured, changed, damaged, stamp = kept
+    folder, client_id, name, searched, fittings = plain
+    return Row(
+        folder,
+        client_id,
+        name,
+        searched,
+        fittings,
+        tuple(starmap(Due, due)),
+        tuple(starmap(Coming, coming)),
+        tuple(starmap(ToSew, to_sew)),
+        measured,
+        changed,
+        damaged,
+        None if stamp is None else (stamp[0], stamp[1], stamp[2]),
+    )
 
 
 def folded(text: str) -> str:

@@ -3,7 +3,6 @@
 import os
 from collections.abc import Iterator
 from contextlib import suppress
-from dataclasses import replace
 from pathlib import Path
 
 from core.errors import Damaged, WorkroomError
@@ -108,7 +107,7 @@ class Listing:
         except (WorkroomError, KeyError, TypeError):
             if before is None:
                 before = Row(folder, BY_FOLDER + folder, NAMELESS, folded(NAMELESS))
-            return replace(before, damaged=True, stamp=None)
+            return before._replace(damaged=True, stamp=None)
 
     def _in_its_place(self, row: Row) -> Row:
         """Put a folder that was renamed outside the app back; list a copied one as a copy."""
@@ -119,9 +118,9 @@ class Listing:
             with suppress(OSError):
                 replace_file(clients / row.folder, clients / own)
                 sync_folder(clients)
-                return replace(row, folder=own)
+                return row._replace(folder=own)
         name = f"{row.name}{COPY}"
-        return replace(row, id=BY_FOLDER + row.folder, name=name, damaged=True, stamp=None)
+        return row._replace(id=BY_FOLDER + row.folder, name=name, damaged=True, stamp=None)
 
     def _renew(self) -> None:
         if self._rows is None:

@@ -4,6 +4,7 @@ from pathlib import Path
 from typing import Any
 
 from kivy.cache import Cache
+from kivy.clock import Clock
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
@@ -23,7 +24,28 @@ class FieldBox(BoxLayout):
 
 
 class PlainField(TextInput):
-    """A field in our letters; Tab leads on to whatever comes next, the way back out of it."""
+    """A field in our letters; Tab leads on to whatever comes next, the way back out of it.
+
+    Kivy's pictures of a field, which nobody would see under ours, are never loaded.
+    """
+
+    background_normal = StringProperty("")
+    background_active = StringProperty("")
+    background_disabled_normal = StringProperty("")
+
+    def __init__(self, **kwargs: Any) -> None:
+        self._is_made = False
+        super().__init__(**kwargs)
+        self._is_made = True
+        Clock.schedule_once(self._look_for_clipboard)
+
+    def _look_for_clipboard(self, _passed: float) -> None:
+        self._ensure_clipboard()
+
+    def _ensure_clipboard(self) -> None:
+        """Look for the clipboard after the first frame: Kivy starts other programs to find it."""
+        if self._is_made:
+            super()._ensure_clipboard()
 
     def keyboard_on_key_down(
         self, window: Any, keycode: Any, text: Any, modifiers: Any

@@ -6,8 +6,8 @@ that can be told apart at arm's length.
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from kivy.core.text import Label as Letters
 from kivy.graphics import Rectangle
@@ -22,8 +22,7 @@ _CAP = 0.727
 """Height of a capital or a digit, as a share of the letter size."""
 
 
-@dataclass(frozen=True, slots=True)
-class Hand:
+class Hand(NamedTuple):
     """How something is lettered: its size (sp) and its weight."""
 
     size: int
@@ -39,8 +38,7 @@ class Hand:
         return Hand(tokens.FRACTION[self.size][0], self.bold)
 
 
-@dataclass(frozen=True, slots=True)
-class Atom:
+class Atom(NamedTuple):
     """A run of letters, or a fraction when there is something ``under`` the bar."""
 
     over: str

@@ -5,13 +5,13 @@ They are drawn, not lettered, so that no typeface can lack one.
 
 from collections.abc import Iterable
 
-from kivy.clock import Clock
 from kivy.graphics import Color, Line, RoundedRectangle, Triangle
 from kivy.metrics import dp
 from kivy.properties import ColorProperty, OptionProperty
 from kivy.uix.widget import Widget
 
 from screens import tokens
+from screens.parts.at_rest import draw_at_rest
 
 KINDS = ["", "take in", "let out", "agrees", "caution", "undo", "redo", "minus", "plus", "more",
          "less", "back", "go on", "find", "settings", "photo", "send", "delete"]  # fmt: skip
@@ -26,12 +26,14 @@ class Mark(Widget):
 
     def __init__(self, **kwargs: object) -> None:
         super().__init__(**kwargs)
-        self._draw_soon = Clock.create_trigger(self._draw, -1)  # once, before the next frame
         for name in ("kind", "colour", "ground", "pos", "size"):
             self.fbind(name, self._draw_soon)
         self._draw_soon()
 
-    def _draw(self, *_: object) -> None:
+    def _draw_soon(self, *_: object) -> None:
+        draw_at_rest(self._draw)
+
+    def _draw(self) -> None:
         self.canvas.clear()
         if not self.kind:
             return

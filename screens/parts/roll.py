@@ -26,13 +26,15 @@ class Roll(RecycleView):
         super().__init__(**kwargs)
         for name in ("rows", "owner"):
             self.fbind(name, self._refill)
-        self._refill()
 
     def _refill(self, *_: object) -> None:
+        if not self.viewclass:
+            return  # filled once, when the rules have said everything
         self.data = [{"row": row, "owner": self.owner} for row in self.rows]
 
     def on_kv_post(self, _base: Any) -> None:
         self.viewclass = self.shows
+        self._refill()
 
     def on_rows(self, *_: object) -> None:
         """Begin at the top again where the list became another one."""

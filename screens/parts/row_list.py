@@ -8,6 +8,7 @@ from kivy.clock import Clock
 from kivy.factory import Factory
 from kivy.properties import ListProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.widget import Widget
 
 
 class RowList(BoxLayout):
@@ -25,19 +26,23 @@ class RowList(BoxLayout):
     def __init__(self, **kwargs: object) -> None:
         kwargs.setdefault("orientation", "vertical")
         kwargs.setdefault("size_hint_y", None)
-        super().__init__(**kwargs)
+        self._is_ready = False  # filled once, when the rules have said everything
         self._more = Clock.create_trigger(self._refill)
+        super().__init__(**kwargs)
         self.bind(minimum_height=self._grow)
         self.height = self.minimum_height
         for name in ("rows", "shows", "owner"):
             self.fbind(name, self._refill)
+
+    def on_kv_post(self, _base: Widget) -> None:
+        self._is_ready = True
         self._refill()
 
     def _grow(self, _list: object, height: float) -> None:
         self.height = height
 
     def _refill(self, *_: object) -> None:
-        if not self.shows:
+        if not (self._is_ready and self.shows):
             return
         lines = list(reversed(self.children))
         for spare in lines[len(self.rows) :]:

@@ -2,7 +2,6 @@
 
 from math import inf
 
-from kivy.clock import Clock
 from kivy.graphics import Color
 from kivy.metrics import dp
 from kivy.properties import (
@@ -16,6 +15,7 @@ from kivy.properties import (
 from kivy.uix.widget import Widget
 
 from screens import tokens
+from screens.parts.at_rest import draw_at_rest
 from screens.parts.lettering import (
     Hand,
     Line,
@@ -55,13 +55,17 @@ class Words(Widget):
     needed_height = NumericProperty(0)
 
     def __init__(self, **kwargs: object) -> None:
+        self._is_ready = False  # measured once, when the rules have said everything
         super().__init__(**kwargs)
-        self._draw_soon = Clock.create_trigger(self._draw, -1)  # once, before the next frame
-        for name in ("text", "letter", "bold", "wraps", "shrinks", "shortens", "fits", "indent",
-                     "width"):  # fmt: skip
+        for name in ("text", "letter", "bold", "wraps", "shrinks", "shortens", "fits", "indent"):
             self.fbind(name, self._measure)
+        self.fbind("width", self._measure_again)
         for name in ("pos", "size", "colour", "halign", "valign"):
             self.fbind(name, self._draw_soon)
+        self._measure()
+
+    def on_kv_post(self, _base: Widget) -> None:
+        self._is_ready = True
         self._measure()
 
     @property
@@ -85,7 +89,9 @@ class Words(Widget):
     def lines(self) -> tuple[Line, ...]:
         """Return the words of each line, as wide as the widget allows."""
         room = self.width - 2 * dp(self.indent)
-        if self.shortens and self.text:
+        if not self.text:
+            return ()
+        if self.shortens:
             return (shortened(self.text, self.hand, room),)
         return self._lines_in(room if self.wraps else inf)
 
@@ -96,15 +102,26 @@ class Words(Widget):
         return max((width_of_word(word, hand) for word in words_of(self.text)), default=0.0)
 
     def _measure(self, *_: object) -> None:
+        if not self._is_ready:
+            return
+        hand = self.hand
         unbroken = self._lines_in(inf)
-        widest = max((width_of_line(line, self.hand) for line in unbroken), default=0.0)
+        widest = max((width_of_line(line, hand) for line in unbroken), default=0.0)
         self.needed_width = widest + 2 * dp(self.indent)
-        self.needed_height = sum(height_of(line, self.hand) for line in self.lines())
+        self.needed_height = sum(height_of(line, hand) for line in self.lines())
         self._draw_soon()
 
-    def _draw(self, *_: object) -> None:
-        lines = self.lines()
-        heights = [height_of(line, self.hand) for line in lines]
+    def _measure_again(self, *_: object) -> None:
+        """Measure words that stand otherwise in another width."""
+        if self.text and (self.wraps or self.shrinks or self.shortens or self.fits):
+            self._measure()
+
+    def _draw_soon(self, *_: object) -> None:
+        draw_at_rest(self._draw)
+
+    def _draw(self) -> None:
+        hand, lines = self.hand, self.lines()
+        heights = [height_of(line, hand) for line in lines]
         self.canvas.clear()
         with self.canvas:
             Color(*self.colour)
@@ -116,8 +133,9 @@ class Words(Widget):
                 top -= height
 
     def _draw_line(self, line: Line, middle: float) -> None:
-        spare = self.width - 2 * dp(self.indent) - width_of_line(line, self.hand)
+        hand = self.hand
+        spare = self.width - 2 * dp(self.indent) - width_of_line(line, hand)
         share = {"left": 0, "center": 0.5, "right": 1}[self.halign]
         x = self.x + dp(self.indent) + spare * share
         for word in line:
-            x = draw_word(word, self.hand, x, middle) + space(self.hand)
+            x = draw_word(word, hand, x, middle) + space(hand)

@@ -3,10 +3,11 @@
     python -m tests.screens.benchmark [--clients 2000] [--runs 5]
 
 Opening is measured beside an empty Kivy window in the same run, each in a process of its own and
-in turn, from its start to what is drawn first, the app's name, and to the day book. A frame and a
-key are the app's own work, measured to the end of drawing into one pixel: filling the others is
-the business of a graphics chip, which the tests do without (see ``tablet``). *The same drawn
-again* is what of it software takes to draw what has not changed.
+in turn, from its start to what is drawn first, the app's name, and to the day book, of one client
+and of many. All of them find their modules compiled, as they are from the second start on.
+A frame and a key are the app's own work, measured to the end of drawing into one pixel: filling
+the others is the business of a graphics chip, which the tests do without (see ``tablet``). *The
+same drawn again* is what of it software takes to draw what has not changed.
 """
 
 import argparse
@@ -15,6 +16,7 @@ import os
 import subprocess
 import sys
 import tempfile
+from collections import defaultdict
 from functools import partial
 from pathlib import Path
 from statistics import median
@@ -77,9 +79,11 @@ def main() -> None:
     parser.add_argument("--clients", type=int, default=2000)
     parser.add_argument("--runs", type=int, default=5)
     given = parser.parse_args()
-    folder = Path(tempfile.mkdtemp()) / "clients"
+    place = Path(tempfile.mkdtemp())
+    folder = place / "clients"
     _fill(folder, given.clients)
-    _print_opening(folder, given.clients, given.runs)
+    _fill(place / "one", 1)
+    _print_opening({1: place / "one", given.clients: folder}, given.runs, place / "compiled")
     window = tablet.open_window()
     _print_frames(window, folder)
     _print_fittings(window, folder)
@@ -99,19 +103,33 @@ def _fill(folder: Path, clients: int) -> None:
         store.clients()
 
 
-def _print_opening(folder: Path, clients: int, runs: int) -> None:
-    started = [(_started(EMPTY)["SHOWN"], _started(OPENED, str(folder))) for _ in range(runs + 1)]
-    window = median(empty for empty, _ in started[1:])  # the first ones fill the caches
+def _print_opening(folders: dict[int, Path], runs: int, compiled: Path) -> None:
+    """Print the medians of as many runs; ``folders`` by how many clients they hold."""
+    took = defaultdict(list)
+    for run in range(runs + 1):
+        shown = {"": _started(EMPTY, compiled=compiled)["SHOWN"]}
+        for clients, folder in folders.items():
+            opened = _started(OPENED, str(folder), compiled=compiled)
+            shown["the app's name"] = opened["TITLE"]
+            shown[f"day book, clients: {clients:5}"] = opened["SHOWN"]
+        for name, seconds in shown.items() if run else ():  # the first ones fill the caches
+            took[name].append(seconds)
+    window = median(took.pop(""))
     print(f"empty Kivy window           {window:6.2f} s")
-    for name, what in (("TITLE", "the app's name"), ("SHOWN", f"day book, {clients:5} clients")):
-        took = median(opened[name] for _, opened in started[1:])
-        print(f"{what:25}   {took:6.2f} s   {took / window:.2f} times as long")
+    for name, seconds in took.items():
+        middle = median(seconds)
+        print(f"{name:25}   {middle:6.2f} s   {middle / window:.2f} times as long")
 
 
-def _started(code: str, *words: str) -> dict[str, float]:
-    """Return how many seconds a process took until it had shown what, by its name."""
+def _started(code: str, *words: str, compiled: Path) -> dict[str, float]:
+    """Return how many seconds a process took until it had shown what, by its name.
+
+    Whatever it loads it finds in ``compiled``, Kivy's modules and ours alike.
+    """
     environment = {key: value for key, value in os.environ.items() if not key.startswith("KIVY")}
-    environment |= {"SDL_VIDEODRIVER": "offscreen", "LIBGL_ALWAYS_SOFTWARE": "1",
+    environment.pop("PYTHONDONTWRITEBYTECODE", None)
+    environment |= {"PYTHONPYCACHEPREFIX": str(compiled),
+                    "SDL_VIDEODRIVER": "offscreen", "LIBGL_ALWAYS_SOFTWARE": "1",
                     "KIVY_NO_ARGS": "1", "KIVY_NO_FILELOG": "1", "KIVY_NO_CONFIG": "1",
                     "KIVY_NO_CONSOLELOG": "1", "KIVY_HOME": tempfile.mkdtemp()}  # fmt: skip
     begun = time()

@@ -1,7 +1,6 @@
 """The list of clients: every one of them, found as she types, without reading them all."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -133,7 +132,7 @@ def _flip(path: Path) -> None:
 
 def _of_another_make(content: bytes) -> bytes:
     """Return an index that is whole, and in which everybody is called otherwise."""
-    rows = [replace(row, name="Ada Finch") for row in index.read_index(content).values()]
+    rows = [row._replace(name="Ada Finch") for row in index.read_index(content).values()]
     assert len(rows) == 2
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(index, "MAKE", index.MAKE + 1)
