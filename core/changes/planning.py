@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from core.changes.laid_by_hand import asked_of, changed_levels, lay_hand, settle_short
-from core.changes.layer_plan import Amount, Given, LayerPlan, Spot, Work
+from core.changes.layer_plan import Amount, Given, LayerPlan, Work
 from core.changes.laying import add_short, lay_edge, lay_pins
 from core.changes.seam_line import SeamLine, line_through
 from core.changes.set_by_hand import NOTHING_SET
@@ -128,18 +128,12 @@ def _lines_of(work: Work) -> dict[LineKey, list[Stretch]]:
     return lines
 
 
-def _spots(edges: Sequence[Stretch]) -> list[Spot]:
-    return [(number, index, level) for number, index, edge in edges for level in edge.levels]
-
-
 def _points(plan: LayerPlan, key: LineKey, edges: Sequence[Stretch]) -> list[Point]:
     """Return the pins of a line and, beyond them, every level that is judged or moved."""
     work = plan.work
     pinned = None if work.lead == "tape" else work.pinned.lines.get(key)
     points = dict(pinned.points) if pinned is not None else {}
-    by_hand = plan.before is not None and any(
-        plan.edges[spot].source == "hand" for spot in _spots(edges) if spot in plan.edges
-    )  # then every level between the pins stays where it is but the one she set
+    by_hand = plan.before is not None  # every level between the pins stays but those she set
     for number, index, edge in edges:
         for level in edge.levels:
             down, amount = work.down(level), plan.edges.get((number, index, level))

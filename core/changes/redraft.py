@@ -96,12 +96,15 @@ def _dart_changes(plan: LayerPlan, piece: Piece, side: Side, words: Words) -> li
     said = []
     for number, around in enumerate(plan.work.rounds):
         for index, dart in enumerate(around.darts):
-            amount = plan.legs.get((number, index, dart.widest))
+            moving = [level for level in dart.take_up
+                      if (number, index, level) in plan.legs]  # fmt: skip
+            level = dart.widest if dart.widest in moving else next(iter(moving), dart.widest)
+            amount = plan.legs.get((number, index, level))
             leg = amount.move if amount is not None else 0.0
-            sewn = dart.moved.get(dart.widest, 0.0)
+            sewn = dart.moved.get(level, 0.0)
             moves = abs(leg) > SMALLEST_MM or abs(sewn) > SMALLEST_MM
             if moves and dart.piece == piece.id and dart.side in (None, side):
-                before = dart.take_up[dart.widest]
+                before = dart.take_up[level]
                 hers = ", set by hand" if amount is not None and amount.source == "hand" else ""
                 said.append(
                     f"{dart.dart.label}: {words.length(before + 2 * sewn)} becomes"
