@@ -52,8 +52,9 @@ def place_of(pin: Pin, garment: Garment) -> PinPlace:
 
 def _ring(pin: Pin, garment: Garment) -> Ring | None:
     """Return the ring that was pinned: of those with the seam, the one with the level."""
-    layer = garment.layer(pin.layer) or garment.layers[0]
-    with_place = [ring for ring in layer.rings if pin.place in _named(pin, ring)]
+    layer = garment.layer(pin.layer) or next(iter(garment.layers), None)
+    rings = layer.rings if layer is not None else ()
+    with_place = [ring for ring in rings if pin.place in _named(pin, ring)]
     with_level = [ring for ring in with_place if pin.level in ring.levels]
     return next(iter(with_level or with_place), None)
 

@@ -49,7 +49,8 @@ class CutFlat:
 class LaidFlat:
     """The pieces of a layer, both halves; each name with where it stands and its piece's width.
 
-    ``cut_outlines`` are their cut edges, seen while the garment is worn inside out.
+    ``cut_outlines`` are their cut edges, seen while the garment is worn inside out; ``named`` is
+    the layer by name, where it is not the first.
     """
 
     outlines: Mapping[Face, tuple[tuple[Spot, ...], ...]]
@@ -61,6 +62,7 @@ class LaidFlat:
     lowered: float
     cut_outlines: Mapping[Face, tuple[tuple[Spot, ...], ...]]
     inside_out: bool = False
+    named: str = ""
 
     @property
     def cuts(self) -> tuple[CutOnHer, ...]:
@@ -135,6 +137,7 @@ def laid_flat(
         lowered=lowered,
         cut_outlines={face: tuple(shapes) for face, shapes in cut.items()},
         inside_out=inside_out,
+        named=layer.label if layer is not None and layer is not garment.layers[0] else "",
     )
 
 

@@ -114,7 +114,9 @@ class Cloth(Spots):
 
     def _write_halves(self, worn: LaidFlat) -> None:
         """Name her two halves, and the pieces on them."""
-        _, high = self._seen
+        low, high = self._seen
+        line = sp(tokens.LINE[tokens.SMALL])
+        self._write(worn.named, self.x, low - line, self.width, line)
         for number, text in enumerate(NAMES["front"]):
             left, wide = self._span(number / 2, number / 2 + 0.5)
             self._write_side(text, left, high, wide, worn.inside_out)
