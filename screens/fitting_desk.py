@@ -201,7 +201,7 @@ class FitDesk(FloatLayout):
             keys.width, keys.pos = self.width, self.pos
             low = keys.height + gap
         room = self.height - low
-        words = 0.46 if tokens.letters_are_larger() else 0.36
+        words = 0.46 if tokens.letters_are_larger() else 0.33
         share = {"pin": words if keys is None else 0.5, "marks": 0.42, "move": 0.34,
                  "read": 0.7}.get(self.page.moment, 1.0)  # fmt: skip
         panel_high = room * share if figure is not None else room
