@@ -169,7 +169,7 @@ class DayBookView(View):
         self.room.add_client(made, "client")
 
     def _bring_in_demo(self) -> None:
-        self.room.store.put_in_demo()
+        self.room.store.put_in_demo(self.room.now().date())
         self.room.choose(Looking())
 
     def _due_backup(self) -> str:

@@ -6,6 +6,7 @@ from functools import partial
 from uuid import uuid4
 
 from core.body.tape_order import Number
+from core.client.facts import entries
 from core.draft.again import work_out_afresh, work_out_again
 from core.draft.edits import clear_width
 from core.draft.parts import work_out_radius
@@ -196,5 +197,5 @@ class DraftView(DraftDesk):
 
 
 def _kind_of(document: Document, chosen: Drafting) -> str:
-    return next((str(garment.get("kind", "")) for garment in document.get("garments") or []
+    return next((str(garment.get("kind", "")) for garment in entries(document, "garments")
                  if garment.get("id") == chosen.garment), "")  # fmt: skip

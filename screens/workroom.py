@@ -273,7 +273,7 @@ class Workroom(EventDispatcher):
 
     def _begin(self) -> None:
         if self.store.first_start:
-            self.store.put_in_demo()
+            self.store.put_in_demo(self.now().date())
         self._turn(Seen(FIRST))
 
     def _go(self, to: Seen) -> None:

@@ -11,6 +11,7 @@ from functools import cache
 from typing import Any
 
 from core.body.measurements import catalogue, kinds, label_of, needed_for
+from core.client.facts import entries
 from core.client.over_time import Document, days_measured
 from core.records.answer import Side
 
@@ -48,8 +49,8 @@ def number_of(key: str) -> Number:
 
 def kinds_of(document: Document) -> tuple[str, ...]:
     """Return the kinds of the garments in the making whose measurements are known."""
-    garments = document.get("garments") or ()
-    named = [garment.get("kind") for garment in garments if not garment.get("collected")]
+    named = [garment.get("kind") for garment in entries(document, "garments")
+             if not garment.get("collected")]  # fmt: skip
     return tuple(dict.fromkeys(kind for kind in named if kind in kinds()))
 
 

@@ -3,11 +3,12 @@
 import json
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any, Self
 from uuid import uuid4
 
+from core.client.demo import told_on
 from core.errors import Damaged, NotFound, WorkroomError
 from core.resources import RESOURCES
 from core.seal import Seal, unwrap
@@ -147,12 +148,12 @@ class Store:
         """Return in words what was lost when a client was read; empty where nothing was."""
         return self._file(self.folder_of(client_id)).recovered
 
-    def put_in_demo(self) -> str:
-        """Put in the demo client, as she comes with the program; return her id."""
+    def put_in_demo(self, today: date | None = None) -> str:
+        """Put in the demo client, her days as of ``today`` (else as written); return her id."""
         client_id = ""
         for path in sorted((RESOURCES / "demo").glob("*.json")):
             document = json.loads(path.read_text(encoding="utf-8"))
-            self.save(document)
+            self.save(told_on(document, today) if today else document)
             client_id = str(document["client"]["id"])
         return client_id
 

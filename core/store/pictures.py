@@ -1,9 +1,10 @@
 """A client's photos as pictures to look at elsewhere, with the marks drawn in."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
+from core.client.facts import entries
 from core.photo_marks import with_marks
 from core.store.clients import Store
 from core.store.disk import told
@@ -28,10 +29,10 @@ def export_pictures(store: Store, client_id: str, folder: Path) -> tuple[Path, .
     return tuple(written)
 
 
-def _named(document: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
-    for garment in document.get("garments") or ():
-        for fitting in garment.get("fittings") or ():
-            for photo in fitting.get("photos") or ():
+def _named(document: dict[str, Any]) -> Iterator[tuple[str, Mapping[str, Any]]]:
+    for garment in entries(document, "garments"):
+        for fitting in entries(garment, "fittings"):
+            for photo in entries(fitting, "photos"):
                 parts = (fitting.get("on"), garment.get("name"), photo.get("view"))
                 yield " ".join(str(part) for part in parts if part), photo
 

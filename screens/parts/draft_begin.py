@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from core.body.measurements import label_of
+from core.client.facts import entries
 from core.draft.document import garment_in
 from core.draft.kinds import Kind, all_kinds, kind
 from core.draft.needs import Needs, needs_of
@@ -71,7 +72,7 @@ def show_clients(room: Workroom, file: FittingFile, chosen: Drafting) -> StartSh
         rows = tuple(
             StartRow(str(garment.get("id")), "other", str(garment.get("name", "")),
                      _kind_words(str(garment.get("kind", ""))), client=chosen.opened.of)
-            for garment in document.get("garments") or []
+            for garment in entries(document, "garments")
         )  # fmt: skip
         heading = "Which garment?" if rows else "This client has no garment to begin from."
         return StartShown(clients=rows, heading=heading)

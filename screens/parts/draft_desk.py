@@ -7,6 +7,7 @@ from typing import Any
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
 from core.body.keypad import Keypad, keypad_of
+from core.client.facts import entries
 from core.errors import NotFound, WorkroomError
 from core.file.fitting_file import FittingFile, read_document
 from screens.parts.draft_at import on_the_table
@@ -179,7 +180,7 @@ class DraftDesk(View):
         if typed is None:
             return None
         document = self.room.document
-        garments = [garment for garment in document["garments"]
+        garments = [garment for garment in entries(document, "garments")
                     if garment.get("id") == self.chosen.garment]  # fmt: skip
         copy = {**document, "garments": deepcopy(garments)}
         try:
