@@ -33,6 +33,11 @@ def piece_of(step: Step, garment: Garment) -> Piece | None:
     return None
 
 
+def is_moved(piece: Piece, plan: Plan) -> bool:
+    """Tell whether anything of a piece goes into ``done``: else its tick is a note alone."""
+    return bool(_sewn(piece, plan))
+
+
 def has_new_dart(piece: Piece, plan: Plan) -> bool:
     """Tell whether a fold was pinned on the piece: as a new dart it cannot be in ``done``."""
     return any(move.seam is None and move.dart is None for move in _of(piece, plan))

@@ -20,6 +20,7 @@ from core.sewn.ticked_drafts import (
     Piece,
     cut_as,
     is_cut,
+    is_moved,
     piece_of,
     take_back_piece,
     write_piece,
@@ -76,7 +77,8 @@ def ticks_of(
     for step, key, places in zip(plan.steps, keys, taken, strict=True):
         if piece := piece_of(step, found.garment):
             stand = cut_as(piece, plan, fitting, first, unit)
-            ticks.append(Tick(key, (), stand != "", stand == "otherwise", piece=piece))
+            done = stand != "" if is_moved(piece, plan) else key in noted
+            ticks.append(Tick(key, (), done, stand == "otherwise", piece=piece))
             continue
         if not places:
             ticks.append(Tick(key, (), key in noted, otherwise=False))
@@ -100,7 +102,7 @@ def tick(fitting: dict[str, Any], step: Tick, plan: Plan, on: str, first_layer: 
         raise NotYet(
             f"This waits for what comes before it: {', '.join(titles)}. Nothing was ticked"
         )
-    if step.piece is not None:
+    if step.piece is not None and is_moved(step.piece, plan):
         write_piece(fitting, step.piece, plan, on, first_layer)
         return
     if not step.places:
@@ -122,7 +124,6 @@ def untick(fitting: dict[str, Any], step: Tick, first_layer: str) -> None:
     """Take back that a step was done: exactly what ticking it wrote down."""
     if step.piece is not None:
         take_back_piece(fitting, step.piece, first_layer)
-        return
     if step.places:
         put_done(fitting, _elsewhere(fitting, step, first_layer))
         return

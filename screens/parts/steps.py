@@ -12,17 +12,28 @@ from screens.parts import caution, row_list
 from screens.parts.press import OpenRow
 from screens.parts.upright import bring_into_sight
 
-__all__ = ["AmountLine", "FollowLine", "StepLine", "caution", "looks", "row_list"]
+__all__ = ["AmountLine", "FollowLine", "SetNote", "StepHead",
+           "StepLine", "caution", "looks", "row_list"]
 
 
-class StepLine(OpenRow):
-    """One step; a touch opens why its amounts are what they are."""
+class StepHead(OpenRow):
+    """What a step says; a touch opens its line, or closes it."""
+
+    line = ObjectProperty(None, allownone=True)
+
+    def on_release(self) -> None:
+        self.line.turn()
+
+
+class StepLine(BoxLayout):
+    """One step; opened, why its amounts are what they are, and the amounts to be set."""
 
     row = ObjectProperty(None, allownone=True)
     owner = ObjectProperty(None, allownone=True)
     opened = BooleanProperty(False)
 
-    def on_release(self) -> None:
+    def turn(self) -> None:
+        """Open it, where there is anything to open, or close it."""
         self.opened = not self.opened and bool(self.row.sum or self.row.amounts)
         bring_into_sight(self)
 
@@ -41,9 +52,12 @@ class AmountLine(BoxLayout):
     owner = ObjectProperty(None, allownone=True)
     label_above = BooleanProperty(False)
 
-    def on_touch_down(self, touch: Any) -> bool:
-        """Keep a touch beside the keys from closing the step."""
-        return bool(super().on_touch_down(touch)) or self.collide_point(*touch.pos)
+
+class SetNote(BoxLayout):
+    """That an amount was set by hand, what was planned, and the key that makes it so again."""
+
+    row = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True)
 
 
 class FollowLine(BoxLayout):

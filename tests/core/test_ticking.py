@@ -333,6 +333,20 @@ def test_pieces_ticked_after_a_toile_are_what_the_next_fitting_begins_with():
     assert document == before
 
 
+def test_a_piece_that_only_a_new_dart_changes_is_ticked_and_unticked_too():
+    from tests.garments import pinned, worked
+
+    fold = {"piece": "back", "side": "left", "level": "waist", "pinch": "1/4"}
+    document, fitting, plan, first, ticks = work(pinned(worked(), fold, stage="toile", id="first"))
+    before = copy.deepcopy(document)
+    (step,) = ticks()
+    tick(fitting, step, plan, ON, first)
+    assert ticks()[0].done
+    assert "done" not in fitting  # a new dart is none of the draft's
+    untick(fitting, ticks()[0], first)
+    assert document == before
+
+
 def test_a_toile_pinned_otherwise_after_it_was_ticked_says_so():
     document, fitting, plan, first, ticks = work(after_a_toile())
     for number in range(len(plan.steps)):

@@ -81,7 +81,13 @@ def test_an_amount_set_by_touch_stands_on_every_list_until_it_is_taken_back(
     left = next(step for step in view._table.steps if step.whose == "Her left")
     assert [row.amounts[0].text for row in left.rows if row.label == "Waist"] == ["1/8"]
     again.key("back")
-    press(again, opened(again, "Side seam, her left"), "Waist", "as_planned")
+    opened(again, "Side seam, her left")
+    from screens.parts.steps import SetNote
+
+    (note,) = again.all(SetNote)
+    assert note.row.note == "set by hand, planned: take in 1/4"
+    bring(again, note)
+    again.tap(note.ids.as_planned)
     assert opened(again, "Side seam, her left")["Waist"].row.text == "1/4"
     assert differs(again) == []
     assert fitting_kept(tmp_path) == before
