@@ -8,6 +8,7 @@ libraries only.  Time moves one frame at a time, so nothing waits.
 """
 
 import sys
+from datetime import datetime, time
 from pathlib import Path
 
 import pytest
@@ -34,11 +35,14 @@ def launch(window, tmp_path):
 
 @pytest.fixture
 def start(launch, tmp_path):
-    """``start(screen)`` opens the app on the test's own folder of data."""
+    """``start(screen)`` opens the app on the test's own folder of data, on the demo's own day."""
+    from core.client.demo import TOLD_ON
     from screens.app import PinsToSeamsApp
+
+    noon = datetime.combine(TOLD_ON, time(12)).timestamp()
 
     def begin(screen: str = "landscape", folder: Path | None = None) -> Hand:
         launch.stop()
-        return launch(PinsToSeamsApp(folder or tmp_path / "data"), screen)
+        return launch(PinsToSeamsApp(folder or tmp_path / "data", lambda: noon), screen)
 
     return begin
