@@ -25,6 +25,9 @@ from screens.worn import wear
 
 SETTLED_AFTER_S = 1.0
 
+ROUNDS = 60
+"""How often boxes within boxes may be laid out before a frame is drawn; Kivy's own is 20."""
+
 WAY_IN = ("passcode", "closed", "working")
 """Screens that show nothing of any client."""
 
@@ -41,6 +44,7 @@ class PinsToSeamsApp(App):
 
     def build(self) -> ScreenManager:
         Window.softinput_mode = "below_target"
+        Clock.max_iteration = ROUNDS  # a new screen is laid out within the frame that shows it
         self.room.settings = read_settings(self.entry.folder)
         self._wear()
         self.root = ScreenManager(transition=NoTransition())

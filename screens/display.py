@@ -8,8 +8,8 @@ from pathlib import Path
 from core.errors import WorkroomError
 
 WORDS = (
-    "Pins to Seams needs a display and found none. On a machine without one, "
-    "“python main.py plan FILE” prints the alteration list"
+    "Pins to Seams needs a display with its graphics libraries, and found none (Debian: libgl1 "
+    "libegl1 libgl1-mesa-dri). Without one, “python main.py plan FILE” prints the alteration list"
 )
 UNSEEN = ("offscreen", "dummy", "evdev")
 """What SDL draws with when nothing else is there: nobody would ever see it."""

@@ -48,7 +48,9 @@ def height_words(bench: Bench, pin: Pin) -> str:
 
 def counted_words(bench: Bench) -> str:
     counted = count(bench.fitting)
-    return f"{counted.read} of {counted.pins} pins read" if counted.pins else "No pins yet"
+    if not counted.pins:
+        return "No pins yet"
+    return f"{counted.read} of {counted.pins} {'pin' if counted.pins == 1 else 'pins'} read"
 
 
 def _amount_words(bench: Bench, pin: Pin) -> str:

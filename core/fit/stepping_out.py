@@ -15,7 +15,7 @@ from core.records.garment import Garment
 from core.said.hem import hem_changes
 from core.sewn.compare import body_at, compare
 from core.sewn.rounds import rounds_of
-from core.wording import Words, counted, listed
+from core.wording import Words, counted, listed, sentence
 
 VIEWS = ("front", "her left", "back", "her right")
 """The four photos of a fitting, in the order she turns."""
@@ -58,7 +58,8 @@ def _to_tell(
 ) -> list[str]:
     said = []
     if fitting.pins:
-        said.append(f"{counted(len(fitting.pins), 'pin')} in: count them back before she moves.")
+        pins = counted(len(fitting.pins), "pin")
+        said.append(sentence(f"{pins} in: count them back before she moves"))
     if _is_smaller(garment, fitting, client, sittings):
         said.append(
             "Smaller than the body: she must be able to breathe and to sit; no longer than she is"

@@ -380,7 +380,7 @@ def test_before_she_steps_out_three_lines_say_what_is_missing_and_what_to_tell(d
     assert said(True).sides == "Pins 1 and 2 without a side: counted as both"
     assert said(True).photos == "Photos missing: her left and her right"
     assert said(False).photos == ""
-    assert said(True).tell_her[0].startswith("two pins in")
+    assert said(True).tell_her[0].startswith("Two pins in")
     assert any("1/2 in off the floor: she may trip" in line for line in said(True).tell_her)
     assert missing_views({}) == ("front", "her left", "back", "her right")
 
