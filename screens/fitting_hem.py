@@ -103,9 +103,15 @@ def _hem_caution(bench: Bench) -> str:
     worn, of_day = bench.fitting.heel_worn, bench.garment.heel_of_the_day
     if bench.fitting.hem is None or not bench.fitting.hem.points:
         return ""
-    if worn is None or of_day is None:
-        return "A heel is not said: the floor is counted as it is today"
-    return ""
+    missing = (
+        ("How far off the floor it is wanted is not said: it is counted as touching the floor",
+         not number_typed(bench, "wanted")),
+        ("What the hem holds is not said: nothing is counted to let down",
+         not number_typed(bench, "holds")),
+        ("A heel is not said: the floor is counted as it is today",
+         worn is None or of_day is None),
+    )  # fmt: skip
+    return ". ".join(words for words, is_so in missing if is_so)
 
 
 def hem_keys(bench: Bench) -> KeysRow | None:

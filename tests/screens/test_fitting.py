@@ -701,3 +701,15 @@ PINNED = {
     "hip": -0.25 * IN,
     "bust": -0.5 * IN,
 }
+
+
+def test_a_hem_of_which_nothing_is_said_but_the_floor_says_what_is_counted(fitting):
+    document = client(today(hem={"points": [{"at": "front", "floor": "1"}]}))
+    document["garments"][0].pop("heel_of_the_day", None)
+    hand = fitting(document, {"moment": "hem"}, "portrait")
+    assert hand.page.body.caution.count("is not said") == 3
+    for key, value in (("Wanted", "1"), ("Hem holds", "2")):
+        hand.word(key)
+        hand.press(value)
+        hand.go_on()
+    assert hand.page.body.caution == "A heel is not said: the floor is counted as it is today"
