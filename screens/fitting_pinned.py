@@ -55,6 +55,7 @@ class PinVerbs:
     def place(self, spots: Iterable[Any], *, both: bool = False, opened: bool = False) -> None:
         """Place a pin where she touched; of two close seams their names are to be picked from."""
         near = tuple(spots)
+        self._settle_names(near)
         if not near:
             self.room.say(CannotLog(
                 "There is no seam or dart here. A fold off a seam is under Marks: Fold"
@@ -63,6 +64,12 @@ class PinVerbs:
             self.choose(between=near, wanting_both=both, opened=opened, keys=None)
         else:
             self.place_at(near[0].where, "both" if both else near[0].side, opened=opened)
+
+    def _settle_names(self, near: tuple[Any, ...]) -> None:
+        """Take the nearest of two names she passed over: touched elsewhere, no pin is lost."""
+        open_names = [spot.where for spot in self.chosen.between]
+        if open_names and near and near[0].where not in open_names:
+            self.pick_name("0")
 
     def pick_name(self, at: str) -> None:
         """Take one of the names of two close seams."""

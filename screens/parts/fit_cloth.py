@@ -1,5 +1,6 @@
 """The garment drawn on the figure, or its pieces, with their names; and the heads of pins."""
 
+from collections import Counter
 from dataclasses import replace
 from math import inf
 from typing import Any
@@ -152,17 +153,21 @@ class Cloth(Spots):
             left, wide = self._span(number / 2, number / 2 + 0.5)
             named = f"{face}, {worn.named.lower()}" if worn.named else face
             self._write(named.capitalize(), left, low - line, wide, line)
-        last = None
-        if half < sp(170):  # there is no room for them between the faces
-            return
-        for name, y in sorted(worn.levels.items(), key=lambda one: one[1]):
+        if half >= sp(170):  # else there is no room for them between the faces
+            self._write_levels(worn, low, high - line)
+
+    def _write_levels(self, worn: OnHer, low: float, high: float) -> None:
+        """Name the levels between the faces; of two too close the one more seams pass."""
+        passed = Counter(name for line in worn.lines for name in line.at)
+        line, written = sp(tokens.LINE[tokens.SMALL]), list[float]()
+        between = self._closer.seen(self.center_x, 0)[0]
+        between = min(max(between, self.x + sp(72)), self.right - sp(72))
+        for name, y in sorted(worn.levels.items(), key=lambda one: (-passed[one[0]], one[1])):
             at = self._faces["front"].at((0, y))[1]
-            if low <= at <= high - line and (last is None or last - at >= line):
+            if low <= at <= high and all(abs(at - other) >= line for other in written):
                 label = worn.labels.get(name, name).partition(",")[0]
-                between = self._closer.seen(self.center_x, 0)[0]
-                between = min(max(between, self.x + sp(72)), self.right - sp(72))
                 self._write(label, between - sp(72), at, sp(144), line)
-                last = at
+                written.append(at)
 
     def _write_side(self, text: str, x: float, y: float, wide: float, turned: bool) -> None:
         """Name a side of hers over it; worn inside out with the garment's side that lies there."""

@@ -713,3 +713,22 @@ def test_a_hem_of_which_nothing_is_said_but_the_floor_says_what_is_counted(fitti
         hand.press(value)
         hand.go_on()
     assert hand.page.body.caution == "A heel is not said: the floor is counted as it is today"
+
+
+def test_a_name_she_passes_over_is_the_nearest_seam_and_no_pin_is_lost(fitting, folder):
+    from core.fit.pinning import Where
+    from screens.parts.fit_spots import Touched
+
+    hand = fitting(client(today()), {"moment": "pin"})
+    side, dart = (
+        Touched(Where(what, place, "outer", "waist"), "left", words)
+        for what, place, words in (("seam", "side", "Side seam"), ("dart", "back_waist", "Dart"))
+    )
+    hand.app.room.view.place([side, dart])
+    assert pins(folder) == []  # two names to pick from
+    hand.app.room.view.place([dart])  # touched again, nearer to one of them
+    assert [pin.get("dart") for pin in pins(folder)] == ["back_waist"]
+    hand.app.room.view.place([side, dart])
+    hand.touch("seam", "side", "hip", "left")
+    assert [(pin.get("seam"), pin["level"]) for pin in pins(folder)] == [
+        (None, "waist"), ("side", "waist"), ("side", "hip")]  # fmt: skip

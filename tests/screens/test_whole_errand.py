@@ -191,6 +191,7 @@ def first_fitting(hers, deep, hem, floor):
         hers.hand.wait()
         hers.hand.settle()
     hers.moment("Pin")
+    assert "Bust" in hers.hand.texts()  # named, though the sleeve band hangs at its height
     before = hers.touches
     hers.tap(hers.place("seam", "side", "hip", "left"))
     if any(text == "Which one?" for text in hers.hand.texts()):
