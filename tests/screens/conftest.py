@@ -7,8 +7,10 @@ libraries only.  Time moves one frame at a time, so nothing waits.
     KEEP_PICTURES=FOLDER pytest tests/screens     keeps every picture that a test looks at
 """
 
+import gc
 import sys
 from datetime import datetime, time
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -46,3 +48,21 @@ def start(launch, tmp_path):
         return launch(PinsToSeamsApp(folder or tmp_path / "data", lambda: noon), screen)
 
     return begin
+
+@pytest.fixture
+def fitting(launch, folder):
+    """``fitting(document, chosen)`` opens the app at the fitting of the demo client."""
+    from screens.tokens import sizes
+    from tests.screens.fitting_hand import open_fitting
+
+    yield partial(open_fitting, launch, folder)
+    sizes.scale = 1.0
+    gc.unfreeze()
+
+
+@pytest.fixture
+def again(launch, folder):
+    """``again()`` opens another app on the same folder, as after the battery died."""
+    from tests.screens.fitting_hand import open_again
+
+    return partial(open_again, launch, folder)

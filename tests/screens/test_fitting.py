@@ -1,8 +1,6 @@
 """A fitting by touch: one touch a pin, two a pin read, and whatever happens nothing is lost."""
 
-import gc
 import json
-from functools import partial
 from io import BytesIO
 
 import pytest
@@ -10,7 +8,7 @@ from PIL import Image
 
 from core.changes.plan import make_plan
 from core.file.fitting_file import parse, read_document
-from tests.screens.fitting_hand import last, open_again, open_fitting, pins, stored, unfitted
+from tests.screens.fitting_hand import last, pins, stored, unfitted
 from tests.screens.fitting_pictures import FULL, GARMENT, client, put_photos, today
 from tests.screens.folders import DEMO, DEMO_ID
 from tests.screens.kept import kept
@@ -20,22 +18,6 @@ from tests.screens.tablet import Finger
 @pytest.fixture
 def folder(tmp_path):
     return tmp_path / "data"
-
-
-@pytest.fixture
-def fitting(launch, folder):
-    """``fitting(document, chosen)`` opens the app at the fitting of the demo client."""
-    from screens.tokens import sizes
-
-    yield partial(open_fitting, launch, folder)
-    sizes.scale = 1.0
-    gc.unfreeze()
-
-
-@pytest.fixture
-def again(launch, folder):
-    """``again()`` opens another app on the same folder, as after the battery died."""
-    return partial(open_again, launch, folder)
 
 
 def test_a_garment_never_fitted_says_what_to_do_first_and_one_touch_begins(fitting, folder, again):

@@ -1,13 +1,11 @@
 """How the garment is worn and pinned: inside out, through which layer, sleeves and legs, in cm."""
 
-import gc
-from functools import partial
 
 import pytest
 
 from core.changes.plan import make_plan
 from core.file.fitting_file import read_document
-from tests.screens.fitting_hand import last, open_again, open_fitting, pins
+from tests.screens.fitting_hand import last, pins
 from tests.screens.fitting_pictures import TURNED, client, drafted, metric, today
 from tests.screens.folders import DEMO_ID
 from tests.screens.kept import kept
@@ -18,22 +16,6 @@ IN = 25.4
 @pytest.fixture
 def folder(tmp_path):
     return tmp_path / "data"
-
-
-@pytest.fixture
-def fitting(launch, folder):
-    """``fitting(document, chosen)`` opens the app at the fitting of the demo client."""
-    from screens.tokens import sizes
-
-    yield partial(open_fitting, launch, folder)
-    sizes.scale = 1.0
-    gc.unfreeze()
-
-
-@pytest.fixture
-def again(launch, folder):
-    """``again()`` opens another app on the same folder, as after the battery died."""
-    return partial(open_again, launch, folder)
 
 
 def planned(folder):
