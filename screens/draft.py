@@ -30,8 +30,8 @@ from screens.parts import (
     stages,
     sum_sheet,
 )
+from screens.parts.flow import Flow
 from screens.parts.press import OpenRow, Press
-from screens.parts.sum_flow import FlowList
 from screens.parts.upright import Upright, bring_into_sight
 
 __all__ = ["DraftScreen", "caution", "draft_list", "draft_name", "draft_table", "head", "looks",
@@ -102,7 +102,7 @@ class DraftPieces(BoxLayout):
     wide = BooleanProperty(True)
 
 
-class DraftKeys(FlowList):
+class DraftKeys(Flow):
     """The keys of a page, in as many lines as they need."""
 
 

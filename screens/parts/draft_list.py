@@ -9,14 +9,14 @@ from kivy.properties import BooleanProperty, ObjectProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from screens import looks, tokens
-from screens.parts import row_list, sum_flow
+from screens.parts import flow, row_list
 from screens.parts.draft_cell import NumberCell
 from screens.parts.draft_details import DO
 from screens.parts.lettering import Hand, draw_word, space, width_of_line, words_of
 from screens.parts.press import OpenRow, Press
 from screens.tokens import colours
 
-__all__ = ["DetailCell", "DetailLine", "SheetLine", "StartLine", "looks", "row_list", "sum_flow"]
+__all__ = ["DetailCell", "DetailLine", "SheetLine", "StartLine", "flow", "looks", "row_list"]
 
 
 class DetailCell(NumberCell):

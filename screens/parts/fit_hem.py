@@ -7,12 +7,13 @@ from kivy.clock import Clock
 from kivy.graphics import Color, Line
 from kivy.lang import Builder
 from kivy.metrics import dp, sp
-from kivy.properties import ColorProperty, ListProperty, NumericProperty, ObjectProperty
+from kivy.properties import ColorProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.floatlayout import FloatLayout
 
 from screens import tokens
 from screens.parts import caution, fit_keys, upright
 from screens.parts.fit_keys import FitPanel, FitWord
+from screens.parts.kept_rows import KeptRows
 from screens.parts.word_key import WordKey
 
 __all__ = ["HemPanel", "HemRing", "caution", "fit_keys", "upright"]
@@ -43,11 +44,10 @@ class HemNumberKey(FitWord):
     verb = "take_point"
 
 
-class HemRing(FloatLayout):
+class HemRing(KeptRows, FloatLayout):
     """The points round her as seen from above: her front below, her left at the right."""
 
-    rows = ListProperty()
-    owner = ObjectProperty(None, allownone=True)
+    shows = StringProperty("HemKey")
     colour = ColorProperty(tokens.LIGHT["edge"])
     least_height = NumericProperty(0)
 
@@ -57,22 +57,8 @@ class HemRing(FloatLayout):
             self._ink = Color(*self.colour)
             self._line = Line(width=1.01)
         self._place_soon = Clock.create_trigger(self._place, -1)
-        for name in ("rows", "owner"):
-            self.fbind(name, self._refill)
-        for name in ("pos", "size", "colour"):
+        for name in ("rows", "children", "pos", "size", "colour"):
             self.fbind(name, self._place_soon)
-        self._refill()
-
-    def _refill(self, *_: object) -> None:
-        keys = list(reversed(self.children))
-        for spare in keys[len(self.rows) :]:
-            self.remove_widget(spare)
-        for index, row in enumerate(self.rows):
-            if index < len(keys):
-                keys[index].owner, keys[index].row = self.owner, row
-            else:
-                self.add_widget(HemKey(row=row, owner=self.owner, size_hint=(None, None)))
-        self._place_soon()
 
     def _place(self, *_: object) -> None:
         """Stand the points round a hollow square, the front nearest to her who kneels before it."""

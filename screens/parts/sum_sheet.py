@@ -10,10 +10,10 @@ from kivy.uix.behaviors import ButtonBehavior
 from kivy.uix.boxlayout import BoxLayout
 
 from screens import looks
-from screens.parts import keypad, row_list, sum_flow
+from screens.parts import flow, keypad, row_list
 from screens.parts.press import OpenRow, Press
 
-__all__ = ["SumSheet", "TermCell", "keypad", "looks", "row_list", "sum_flow"]
+__all__ = ["SumSheet", "TermCell", "flow", "keypad", "looks", "row_list"]
 
 KEY, LOW_KEY = 72, 56
 """How high a key of the keypad is (dp), and on a screen lower than ``ROOMY``."""

@@ -1,20 +1,16 @@
 """Save pictures of a fitting as she sees it, moment by moment.
 
-    python -m tests.screens.fitting_pictures FOLDER [WORD ...] [--dark] [--dense] [--left]
-        [--largest]
-
-Each picture whose name is one of the words is made, wide and tall; without words all are.
+    python -m tests.screens.fitting_pictures FOLDER [NAME ...] [--dark] [--dense]
+        [--left] [--largest]
 """
 
-import argparse
 import copy
 import json
-import tempfile
 from datetime import datetime
 from pathlib import Path
 
-from tests.screens import tablet
 from tests.screens.folders import DEMO, DEMO_ID
+from tests.screens.picture_set import save_pictures
 
 NOON = datetime(2026, 3, 20, 12).timestamp()
 GARMENT = DEMO["garments"][0]["id"]
@@ -223,39 +219,14 @@ def put_photos(folder, document):
 
 
 def main():
-    given = _arguments()
-    window = tablet.open_window()
-    settings = {
-        "text": "largest" if given.largest else "normal",
-        "light": "dark" if given.dark else "light",
-        "left_handed": given.left,
-    }
-    given.folder.mkdir(parents=True, exist_ok=True)
-    for name, (document, chosen) in PICTURES.items():
-        if given.words and name not in given.words:
-            continue
-        for shape in ("landscape", "portrait"):
-            running = tablet.Tablet(window, given.folder)
-            folder = Path(tempfile.mkdtemp())
-            document = copy.deepcopy(document)
-            if name == "look photo":
-                put_photos(folder, document)
-            screen = " ".join(["dense"] * given.dense + [shape] * (shape == "portrait"))
-            hand = show(running, folder, document, chosen, screen or "landscape", **settings)
-            hand.settle()
-            hand.picture().save(given.folder / f"{name.replace(' ', '-')}-{shape}.png")
-            running.stop()
+    save_pictures(__doc__.splitlines()[0], PICTURES, _shown)
 
 
-def _arguments():
-    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    parser.add_argument("folder", type=Path)
-    parser.add_argument("words", nargs="*")
-    parser.add_argument("--dark", action="store_true")
-    parser.add_argument("--dense", action="store_true")
-    parser.add_argument("--left", action="store_true")
-    parser.add_argument("--largest", action="store_true")
-    return parser.parse_args()
+def _shown(name, running, folder, size, **settings):
+    document, chosen = copy.deepcopy(PICTURES[name])
+    if name == "look photo":
+        put_photos(folder, document)
+    return show(running, folder, document, chosen, size, **settings)
 
 
 if __name__ == "__main__":

@@ -1,18 +1,14 @@
 """Save pictures of the sewing table as she sees it.
 
-    python -m tests.screens.sewing_pictures FOLDER [WORD ...] [--dark] [--left] [--largest]
-
-Each picture whose name has one of the words is made, wide and tall; without words all are.
+    python -m tests.screens.sewing_pictures FOLDER [NAME ...] [--dark] [--dense]
+        [--left] [--largest]
 """
 
-import argparse
 import copy
-import tempfile
 from datetime import datetime
-from pathlib import Path
 
-from tests.screens import tablet
 from tests.screens.folders import DEMO
+from tests.screens.picture_set import save_pictures
 
 NOON = datetime(2026, 3, 5, 12).timestamp()
 
@@ -82,35 +78,15 @@ def show(running, folder, document, screen="landscape", chosen=None, **settings)
 
 
 def main():
-    given = _arguments()
-    window = tablet.open_window()
-    settings = {
-        "text": "largest" if given.largest else "normal",
-        "light": "dark" if given.dark else "light",
-        "left_handed": given.left,
-    }
-    given.folder.mkdir(parents=True, exist_ok=True)
-    for name, (document, acts) in PICTURES.items():
-        if given.words and not any(word == name for word in given.words):
-            continue
-        for shape in ("landscape", "portrait"):
-            running = tablet.Tablet(window, given.folder)
-            hand = show(running, Path(tempfile.mkdtemp()), document, shape, **settings)
-            for act in acts:
-                act(hand)
-            hand.frames(30)
-            hand.picture().save(given.folder / f"{name}-{shape}.png")
-            running.stop()
+    save_pictures(__doc__.splitlines()[0], PICTURES, _shown)
 
 
-def _arguments():
-    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    parser.add_argument("folder", type=Path)
-    parser.add_argument("words", nargs="*")
-    parser.add_argument("--dark", action="store_true")
-    parser.add_argument("--left", action="store_true")
-    parser.add_argument("--largest", action="store_true")
-    return parser.parse_args()
+def _shown(name, running, folder, size, **settings):
+    document, acts = PICTURES[name]
+    hand = show(running, folder, document, size, **settings)
+    for act in acts:
+        act(hand)
+    return hand
 
 
 if __name__ == "__main__":

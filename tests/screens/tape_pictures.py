@@ -1,19 +1,15 @@
 """Save pictures of the tape as she sees it.
 
-    python -m tests.screens.tape_pictures FOLDER [WORD ...] [--dark] [--dense] [--left] [--largest]
-
-Each picture whose name has one of the words is made, wide and tall; without words all are.
+    python -m tests.screens.tape_pictures FOLDER [NAME ...] [--dark] [--dense]
+        [--left] [--largest]
 """
 
-import argparse
 import copy
 import json
-import tempfile
 from datetime import date, datetime
-from pathlib import Path
 
-from tests.screens import tablet
 from tests.screens.folders import DEMO
+from tests.screens.picture_set import save_pictures
 
 DAY = date(2026, 5, 14)
 NOON = datetime(2026, 5, 14, 12).timestamp()
@@ -141,39 +137,15 @@ def show(running, folder, document, values, screen="landscape", chosen=None, **s
 
 
 def main():
-    given = _arguments()
-    window = tablet.open_window()
-    settings = {
-        "text": "largest" if given.largest else "normal",
-        "light": "dark" if given.dark else "light",
-        "left_handed": given.left,
-    }
-    given.folder.mkdir(parents=True, exist_ok=True)
-    for name, (document, values, acts) in PICTURES.items():
-        if given.words and not any(word == name for word in given.words):
-            continue
-        for shape in ("landscape", "portrait"):
-            running = tablet.Tablet(window, given.folder)
-            folder = Path(tempfile.mkdtemp())
-            screen = " ".join(["dense"] * given.dense + [shape] * (shape == "portrait"))
-            name_of_size = screen or "landscape"
-            hand = show(running, folder, document, values, name_of_size, **settings)
-            for act in acts:
-                act(hand)
-            hand.settle()
-            hand.picture().save(given.folder / f"{name.replace(' ', '-')}-{shape}.png")
-            running.stop()
+    save_pictures(__doc__.splitlines()[0], PICTURES, _shown)
 
 
-def _arguments():
-    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    parser.add_argument("folder", type=Path)
-    parser.add_argument("words", nargs="*")
-    parser.add_argument("--dark", action="store_true")
-    parser.add_argument("--dense", action="store_true")
-    parser.add_argument("--left", action="store_true")
-    parser.add_argument("--largest", action="store_true")
-    return parser.parse_args()
+def _shown(name, running, folder, size, **settings):
+    document, values, acts = PICTURES[name]
+    hand = show(running, folder, document, values, size, **settings)
+    for act in acts:
+        act(hand)
+    return hand
 
 
 if __name__ == "__main__":
