@@ -49,6 +49,20 @@ def start(launch, tmp_path):
 
     return begin
 
+
+@pytest.fixture
+def changes(start):
+    """``changes(screen)`` opens the app on the changes of the first client, if there is one."""
+    from tests.screens.folders import open_changes
+
+    def begin(screen: str = "landscape") -> Hand:
+        hand = start(screen)
+        open_changes(hand)
+        return hand
+
+    return begin
+
+
 @pytest.fixture
 def fitting(launch, folder):
     """``fitting(document, chosen)`` opens the app at the fitting of the demo client."""

@@ -6,16 +6,6 @@ from tests.screens.folders import DEMO_ID, open_changes
 from tests.screens.kept import kept
 
 
-@pytest.fixture
-def changes(start):
-    def begin(screen="landscape"):
-        hand = start(screen)
-        open_changes(hand)
-        return hand
-
-    return begin
-
-
 def fitting_kept(tmp_path):
     return kept(tmp_path / "data", DEMO_ID)["garments"][0]["fittings"][0]
 

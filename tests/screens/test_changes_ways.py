@@ -8,18 +8,8 @@ import pytest
 from core.changes.plan import make_plan
 from core.file.fitting_file import read_document
 from core.said.ways_told import ways_told
-from tests.screens.folders import DEMO, DEMO_ID, open_changes
+from tests.screens.folders import DEMO, DEMO_ID
 from tests.screens.kept import kept
-
-
-@pytest.fixture
-def changes(start):
-    def begin(screen="landscape"):
-        hand = start(screen)
-        open_changes(hand)
-        return hand
-
-    return begin
 
 
 def fitting_kept(tmp_path):
