@@ -1,26 +1,29 @@
 """Whatever is touched in whatever order: nothing raises, what is kept is what is shown.
 
-    python -m tests.screens.random_errand [--steps 20000] [--seeds 4]
+    python -m tests.screens.random_errand [--steps 20000] [--seeds 4] [--full-disk]
 
 Each seed is a folder of its own and an errand of so many steps at the fitting, the changes and
 the sewing table: a key that can be touched, a touch, a swipe, a hold or two fingers on the
 figure, a number key, undo and redo, or back.  A way that leads elsewhere is gone for a few
 steps.  After each step the client is read from the disk, and what is shown is compared with what
-the core makes of that.
+the core makes of that.  With ``--full-disk`` there is no room on the disk again and again.
 """
 
 import argparse
+import errno
 import json
+import os
 import random
 import tempfile
 from collections import deque
-from contextlib import suppress
+from contextlib import nullcontext, suppress
 from dataclasses import replace
 from pathlib import Path
 
 from core.changes.plan import make_plan
 from core.errors import WorkroomError
 from core.file.fitting_file import read_document
+from tests.core.store.steps import NEEDS_ROOM, watched
 from tests.screens import tablet
 from tests.screens.fitting_pictures import FULL, NOON, client, put_photos, today
 from tests.screens.folders import DEMO_ID
@@ -34,13 +37,17 @@ TRAIL = 12
 
 
 class Walk:
-    """An errand at random; ``trail`` is what was done last, for whoever looks for the reason."""
+    """An errand at random; ``trail`` is what was done last, for whoever looks for the reason.
 
-    def __init__(self, running, folder, seed):
+    On a disk that ``fills`` there is room or none by turns; ``refused`` counts what was not taken.
+    """
+
+    def __init__(self, running, folder, seed, *, fills=False):
         self.chance = random.Random(seed)
         self.running, self.folder = running, folder
         self.trail = deque(maxlen=TRAIL)
         self.done = {}
+        self.fills, self.is_full, self.refused = fills, False, 0
 
     def begin(self):
         """Leave a folder with a fitting half done, and open the app on it."""
@@ -57,8 +64,9 @@ class Walk:
     def walk(self, steps):
         """Go so many steps; raises whatever is not as it should be, with what led to it."""
         try:
-            for _ in range(steps):
-                self.step()
+            with watched(self._watch) if self.fills else nullcontext():
+                for _ in range(steps):
+                    self.step()
         except Exception as wrong:
             wrong.add_note("What was done: " + "; ".join(self.trail))
             raise
@@ -68,12 +76,20 @@ class Walk:
         if self._lost():
             self._go_to_work()
         act = self.chance.choice(self._acts())
+        if self.fills and self.chance.random() < 0.1:
+            self.is_full = not self.is_full
+            self.trail.append("the disk is full" if self.is_full else "there is room")
         self.trail.append(f"{self.room.here}: {act.__name__.strip('_')}")
         self.done[self.trail[-1]] = self.done.get(self.trail[-1], 0) + 1
         act()
         self.hand.frames(1)
         self._wait()
         self._look()
+
+    def _watch(self, step):
+        if self.is_full and step.what in NEEDS_ROOM:
+            self.refused += 1
+            raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
 
     # -- what may be done -----------------------------------------------------
 
@@ -248,17 +264,18 @@ def main():
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--steps", type=int, default=20_000)
     parser.add_argument("--seeds", type=int, default=4)
+    parser.add_argument("--full-disk", action="store_true", help="there is no room again and again")
     parser.add_argument("--first", type=int, default=1, help="the first seed")
     given = parser.parse_args()
     window = tablet.open_window()
     for seed in range(given.first, given.first + given.seeds):
         folder = Path(tempfile.mkdtemp())
         running = tablet.Tablet(window, folder)
-        errand = Walk(running, folder, seed)
+        errand = Walk(running, folder, seed, fills=given.full_disk)
         errand.begin()
         errand.walk(given.steps // given.seeds)
         running.stop()
-        print(f"seed {seed}: {given.steps // given.seeds} steps")
+        print(f"seed {seed}: {given.steps // given.seeds} steps, refused: {errand.refused}")
         for name, times in sorted(errand.done.items()):
             print(f"    {times:6} {name}")
 
