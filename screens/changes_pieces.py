@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from kivy.clock import Clock
-from kivy.graphics import Color, Line, Mesh
+from kivy.graphics import Color, Line, Mesh, SmoothLine
 from kivy.lang import Builder
 from kivy.metrics import dp, sp
 from kivy.properties import ColorProperty, ListProperty, NumericProperty, ObjectProperty
@@ -155,14 +155,14 @@ class MovesSheet(StencilView):
         moved[1::4] = [placed.y - py * placed.scale for py in vertices[1::4]]
         Mesh(vertices=moved, indices=indices, mode="triangles")
         Color(*self.soft)
-        Line(points=placed.line(outline.cut), close=True, width=1.01)
+        SmoothLine(points=placed.line(outline.cut), close=True, width=1.2)
         Color(*self.rule)
         for level in outline.levels:
             Line(points=placed.line((level.start, level.end)), width=1.01)
         Color(*self.ink)
         _dash(placed.line((*outline.stitch, outline.stitch[0])))
         for dart in outline.darts:
-            Line(points=placed.line(dart.outline), close=True, width=1.01)
+            SmoothLine(points=placed.line(dart.outline), close=True, width=1.2)
         meant = {"take in": self.take_in, "let out": self.let_out}
         for way, line in one.parts:
             Color(*meant.get(way, self.ink))

@@ -10,6 +10,7 @@ from pathlib import Path
 from core.memory import put_off
 from core.store.usual import usual_folder
 from screens.display import open_window
+from screens.kivy_rules import read_few_rules
 from screens.title import show_title
 
 
@@ -20,6 +21,7 @@ def run(folder: str | None) -> None:
     """
     put_off()
     _say_how()
+    read_few_rules()
     _set_window()
     open_window()
     place = Path(folder) if folder else usual_folder()
@@ -47,6 +49,7 @@ def _say_how() -> None:
     os.environ.setdefault("KIVY_NO_FILELOG", "1")
     os.environ.setdefault("KIVY_NO_CONFIG", "1")
     os.environ.setdefault("KIVY_WINDOW", "sdl2")  # the others end the process without a word
+    os.environ.setdefault("KIVY_IMAGE", "sdl2")  # or Pillow is loaded before the first screen
 
 
 def _set_window() -> None:
@@ -55,6 +58,7 @@ def _set_window() -> None:
     Config.set("kivy", "exit_on_escape", "0")
     Config.set("graphics", "width", "1280")
     Config.set("graphics", "height", "800")
+    Config.set("graphics", "multisamples", "0")  # each point drawn once: slanting lines are smooth
     Config.set("graphics", "minimum_width", "800")
     Config.set("graphics", "minimum_height", "800")
     Config.set("input", "mouse", "mouse,disable_multitouch")

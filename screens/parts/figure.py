@@ -6,7 +6,7 @@ from itertools import pairwise
 from math import hypot
 
 from kivy.clock import Clock
-from kivy.graphics import Color, Ellipse, InstructionGroup, Line, Mesh
+from kivy.graphics import Color, Ellipse, InstructionGroup, Line, Mesh, SmoothLine
 from kivy.graphics.tesselator import TYPE_POLYGONS, WINDING_NONZERO, Tesselator
 from kivy.metrics import dp
 from kivy.properties import StringProperty
@@ -24,7 +24,7 @@ Polyline = Sequence[tuple[float, float]]
 LEAST_HIGH_MM = 1680.0
 """She is drawn no larger sitting than standing."""
 
-OUTLINE, DASH, GAP, THIN, RIM, END = 1.5, 5.0, 5.0, 1.01, 2.0, 5.0
+OUTLINE, DASH, GAP, THIN, RIM, END = 1.8, 5.0, 5.0, 1.2, 2.0, 5.0
 """Strokes (dp): half the line round her, a dash and its gap, a leader, the tape's rim, its ends."""
 
 SEEN_FROM = {"front": "from the front", "back": "from behind",
@@ -103,7 +103,7 @@ def _draw_body(group: InstructionGroup, body: Body, place: _Place) -> None:
     for shapes in (body.body, body.over):
         group.add(Color(*colours.soft))
         for shape in shapes:
-            group.add(Line(points=place.flat(shape), close=True, width=dp(OUTLINE)))
+            group.add(SmoothLine(points=place.flat(shape), close=True, width=dp(OUTLINE)))
         group.add(Color(*colours.cloth))
         for shape in shapes:
             for corners in _triangles(shape):
@@ -111,14 +111,14 @@ def _draw_body(group: InstructionGroup, body: Body, place: _Place) -> None:
                 group.add(Mesh(vertices=vertices, indices=range(len(corners)), mode="triangle_fan"))
     group.add(Color(*colours.edge))
     for line in body.props:
-        group.add(Line(points=place.flat(line), width=dp(OUTLINE)))
+        group.add(SmoothLine(points=place.flat(line), width=dp(OUTLINE)))
 
 
 def _draw_tape(group: InstructionGroup, tape: TapeOnFigure, place: _Place) -> None:
     """The far half broken, the near one a band with ticks across it, and where it ends."""
     group.add(Color(*colours.soft))
     for line in tape.leaders:
-        group.add(Line(points=place.flat(line), width=dp(THIN)))
+        group.add(SmoothLine(points=place.flat(line), width=dp(THIN)))
     group.add(Color(*colours.ink))
     dashes = [dash for line in tape.far for dash in _dashes([place.at(point) for point in line])]
     _add_strokes(group, dashes, dp(RIM))

@@ -15,6 +15,7 @@ from kivy.graphics import (
     Rectangle,
     ScissorPop,
     ScissorPush,
+    SmoothLine,
 )
 from kivy.metrics import dp, sp
 
@@ -71,7 +72,7 @@ class Cloth(Spots):
             group.add(Line(points=[left + dp(8), at, left + wide - dp(8), at], width=1.01))
         group.add(Color(*colours.ink))
         for outline in worn.outlines[face]:  # every area over them leaves one line round all
-            group.add(Line(points=place.flat(outline), close=True, width=dp(1.6)))
+            group.add(SmoothLine(points=place.flat(outline), close=True, width=dp(2)))
         group.add(Color(*colours.sheet))
         for outline in worn.outlines[face]:
             group.add(_strip(outline, place))
@@ -80,7 +81,7 @@ class Cloth(Spots):
         for line in worn.lines:
             if line.face == face:
                 group.add(Color(*(colours.soft if line.what == "dart" else colours.ink)))
-                group.add(Line(points=place.flat(line.points), width=dp(1.3)))
+                group.add(SmoothLine(points=place.flat(line.points), width=dp(1.6)))
 
     def _draw_band(self, group: InstructionGroup, band: Band, place: FaceSeen) -> None:
         """Draw an allowance that lies outside: cloth, with the edge it was cut at."""
@@ -91,7 +92,7 @@ class Cloth(Spots):
         group.add(Mesh(vertices=vertices, indices=range(2 * len(band[0])), mode="triangle_strip"))
         group.add(Color(*colours.edge))
         around = [band[0][0], *band[1], band[0][-1]]
-        group.add(Line(points=place.flat(around), width=1.01))
+        group.add(SmoothLine(points=place.flat(around), width=1.2))
 
     def _draw_pieces(self, group: InstructionGroup, worn: LaidFlat, face: Face) -> None:
         """Draw the pieces of one half as they are stitched, each seam and dart thick."""
@@ -103,7 +104,7 @@ class Cloth(Spots):
         for line in worn.lines:
             if line.face == face:
                 group.add(Color(*(colours.soft if line.what == "dart" else colours.ink)))
-                group.add(Line(points=place.flat(line.points), width=dp(1.5)))
+                group.add(SmoothLine(points=place.flat(line.points), width=dp(1.8)))
 
     def _fill(self, group: InstructionGroup, outline: Any, place: FaceSeen, colour: Any) -> None:
         group.add(Color(*colour))
@@ -111,7 +112,7 @@ class Cloth(Spots):
             vertices = [part for x, y in map(place.at, corners) for part in (x, y, 0, 0)]
             group.add(Mesh(vertices=vertices, indices=range(len(corners)), mode="triangle_fan"))
         group.add(Color(*colours.edge))
-        group.add(Line(points=place.flat(outline), close=True, width=1.01))
+        group.add(SmoothLine(points=place.flat(outline), close=True, width=1.01))
 
     def _write_halves(self, worn: LaidFlat) -> None:
         """Name her two halves, and the pieces on them."""
@@ -222,11 +223,11 @@ def draw_pin(group: InstructionGroup, pin: PinOnHer, at: tuple[float, float]) ->
     half = dp(15)
     if pin.in_hand:
         group.add(Color(*colours.ink))
-        group.add(Line(circle=(x, y, dp(24)), width=dp(1.3)))
+        group.add(SmoothLine(circle=(x, y, dp(24)), width=dp(1.6)))
     group.add(Color(*(meaning if solid else colours.sheet)))
     group.add(Ellipse(pos=(x - half, y - half), size=(2 * half, 2 * half)))
     group.add(Color(*meaning))
-    group.add(Line(circle=(x, y, half), width=dp(1.5)))
+    group.add(SmoothLine(circle=(x, y, half), width=dp(1.8)))
     if pin.number:
         ink = colours.paper if solid else colours.ink
         letters = Letters(text=str(pin.number), font_size=sp(tokens.SMALL), bold=True,

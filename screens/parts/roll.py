@@ -7,7 +7,9 @@ from kivy.lang import Builder
 from kivy.properties import ListProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.recycleview import RecycleView
 
-__all__ = ["Roll"]
+from screens.parts import even_rows
+
+__all__ = ["Roll", "even_rows"]
 
 
 class Roll(RecycleView):

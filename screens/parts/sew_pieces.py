@@ -1,7 +1,7 @@
 """The pieces that a step is about, side by side, with its seam or dart drawn thick."""
 
 from kivy.clock import Clock
-from kivy.graphics import Color, Line, Mesh
+from kivy.graphics import Color, Line, Mesh, SmoothLine
 from kivy.metrics import dp
 from kivy.properties import ColorProperty, ListProperty, StringProperty
 from kivy.uix.widget import Widget
@@ -58,10 +58,10 @@ class SewPieces(Widget):
         Color(*self.cloth)
         Mesh(vertices=moved, indices=indices, mode="triangles")
         Color(*self.ink)
-        Line(points=placed(piece.stitch), width=1.1, close=True)
+        SmoothLine(points=placed(piece.stitch), width=1.3, close=True)
         Color(*self.soft)
         for dart in piece.darts:
-            Line(points=placed(dart), width=1.01, close=True)
+            SmoothLine(points=placed(dart), width=1.2, close=True)
         meant = {"take in": self.take_in, "let out": self.let_out}
         for way, line in piece.thick:
             Color(*meant.get(way or self.way, self.ink))

@@ -56,6 +56,7 @@ class Words(Widget):
 
     def __init__(self, **kwargs: object) -> None:
         self._is_ready = False  # measured once, when the rules have said everything
+        self._is_broken = False
         super().__init__(**kwargs)
         for name in ("text", "letter", "bold", "wraps", "shrinks", "shortens", "fits", "indent"):
             self.fbind(name, self._measure)
@@ -108,12 +109,15 @@ class Words(Widget):
         unbroken = self._lines_in(inf)
         widest = max((width_of_line(line, hand) for line in unbroken), default=0.0)
         self.needed_width = widest + 2 * dp(self.indent)
-        self.needed_height = sum(height_of(line, hand) for line in self.lines())
+        lines = self.lines()
+        self._is_broken = len(lines) > len(unbroken)
+        self.needed_height = sum(height_of(line, hand) for line in lines)
         self._draw_soon()
 
     def _measure_again(self, *_: object) -> None:
         """Measure words that stand otherwise in another width."""
-        if self.text and (self.wraps or self.shrinks or self.shortens or self.fits):
+        breaks = self.wraps and (self._is_broken or self.width < self.needed_width)
+        if self.text and (self.shrinks or self.fits or (breaks and not self.shortens)):
             self._measure()
 
     def _draw_soon(self, *_: object) -> None:

@@ -30,9 +30,12 @@ def window():
 @pytest.fixture
 def launch(window, tmp_path):
     """``launch(app, screen)`` starts an app and returns the hand that works it."""
+    from screens.tokens import sizes
+
     running = Tablet(window, tmp_path)
     yield running
     running.stop()
+    sizes.scale = 1.0  # letters as large as a test chose are not for the next one
 
 
 @pytest.fixture

@@ -228,7 +228,6 @@ def plan_of(file, chosen, lead=None):
     written = [one for made in file.data["garments"] for one in made["fittings"]
                if (made["id"], one.get("id")) == (chosen.garment, chosen.fitting)]  # fmt: skip
     way = written[0].get("way", "by_turns") if written else "by_turns"
-    way = "by_turns" if lead else way
     return make_plan(file, chosen.garment, chosen.fitting or None, lead, way=way)
 
 

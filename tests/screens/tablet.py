@@ -76,8 +76,12 @@ class StepClock:
 def _configure():
     """Say how large the window is to be, before anything imported can open it in Kivy's own size.
 
-    It is as large as the largest screen: its buffer never grows again.
+    It is as large as the largest screen: its buffer never grows again.  Kivy's rules are those
+    that the app has.
     """
+    from screens.kivy_rules import read_few_rules
+
+    read_few_rules()
     from kivy.config import Config
 
     side = max(max(width, height) for width, height, _ in SCREENS.values())
