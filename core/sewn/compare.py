@@ -1,14 +1,14 @@
 """What a level should measure: body and ease, and which of them was used."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from core.body.measurements import tape_error_mm
 from core.draft.kinds import Kind
 from core.lengths import SMALLEST_MM
 from core.records.answer import Side, Verdict
 from core.records.fitting import Client, Fitting, Sitting, Taken
-from core.records.garment import Ease, Garment, Layer
+from core.records.garment import SIDES, Ease, Garment, Layer
 from core.sewn.rounds import Round
 from core.wording import listed
 
@@ -17,14 +17,18 @@ _NO_EASE = Ease()
 
 @dataclass(frozen=True, slots=True)
 class Body:
-    """The client's measurements as they count at one fitting, each with its day."""
+    """The client's measurements as they count at one fitting, each with its day.
+
+    Where left and right were taken on two days ``values`` has the older, ``days`` each side's.
+    """
 
     values: Mapping[str, tuple[Taken, str]]
+    days: Mapping[tuple[str, Side | None], str] = field(default_factory=dict)
 
     def of(self, name: str, side: Side | None) -> tuple[float | None, str]:
         """Return a measurement in mm and the day it was taken; ``None`` where there is none."""
         taken, on = self.values.get(name, (None, ""))
-        return (None if taken is None else taken.on(side)), on
+        return (None if taken is None else taken.on(side)), self.days.get((name, side), on)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,17 +53,29 @@ class Wanted:
 def body_at(sittings: Sequence[Sitting], fitting: Fitting | None) -> Body:
     """Return the newest value of each measurement on or before the fitting's day.
 
-    What was taken at the fitting itself beats an older one.  A sitting without a day
-    counts as the oldest.
+    Her left and her right each count from the day they were last taken.  What was taken at the
+    fitting itself beats an older one.  A sitting without a day counts as the oldest.
     """
     until = fitting.on if fitting is not None and fitting.on else "9999-12-31"
-    values: dict[str, tuple[Taken, str]] = {}
+    body = Body({}, {})
     for sitting in sorted(sittings, key=lambda entry: entry.on):
         if sitting.on <= until:
-            values |= {name: (taken, sitting.on) for name, taken in sitting.values.items()}
-    if fitting is not None:
-        values |= {name: (taken, fitting.on) for name, taken in fitting.measurements.items()}
-    return Body(values)
+            body = _over(body, sitting.values, sitting.on)
+    return body if fitting is None else _over(body, fitting.measurements, fitting.on)
+
+
+def _over(older: Body, newer: Mapping[str, Taken], on: str) -> Body:
+    """Return what counts once more was taken on a day: a side not taken then stays as it was."""
+    values, days = dict(older.values), dict(older.days)
+    for name, taken in newer.items():
+        again = {side: taken.on(side) for side in SIDES}
+        both = {side: older.of(name, side)[0] if mm is None else mm for side, mm in again.items()}
+        for side, mm in again.items():
+            days[name, side] = older.of(name, side)[1] if mm is None else on
+        counts = [days[name, side] for side, mm in both.items() if mm is not None]
+        kept = Taken(both["left"], both["right"], taken.sided)
+        values[name] = kept, min(counts, default=on)
+    return Body(values, days)
 
 
 def ease_at(
