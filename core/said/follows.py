@@ -17,7 +17,7 @@ from core.wording import Words, direction, listed, moved, sentence, whose
 ARM_KEEPS_MM = 38.1
 """A sleeve keeps 1 1/2 in over the upper arm."""
 
-_ARM = "upper_arm_girth"
+_ARM, _ARMSCYE = "upper_arm_girth", "armscye_girth"
 
 
 def what_follows(
@@ -166,9 +166,8 @@ def _line_change(line: Line, plan: LayerPlan, side: Side) -> float:
 def _sleeves(plans: Sequence[LayerPlan], garment: Garment, words: Words) -> list[Consequence]:
     """Side seam in d an edge at the underarm: sleeve seam d an edge, cap ease unchanged."""
     plan = plans[0]
-    armhole = next(
-        (line for line in garment.lines if line.changes and line.layer == plan.work.layer.id), None
-    )
+    lines = (line for line in garment.lines if line.layer == plan.work.layer.id)
+    armhole = next((line for line in lines if _is_armhole(line)), None)
     if armhole is None:
         return []
     found = []
@@ -180,6 +179,10 @@ def _sleeves(plans: Sequence[LayerPlan], garment: Garment, words: Words) -> list
         if abs(change) > SMALLEST_MM:
             found.append(_sleeve(plan, number, level, change, words))
     return found
+
+
+def _is_armhole(line: Line) -> bool:
+    return bool(line.changes) and (line.id == "armhole" or line.body == _ARMSCYE)
 
 
 def _sleeve(plan: LayerPlan, number: int, level: str, change: float, words: Words) -> Consequence:

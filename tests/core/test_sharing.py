@@ -177,6 +177,41 @@ def test_a_side_seam_taken_in_at_the_underarm_makes_armhole_and_sleeve_smaller()
         assert "cap's ease stays" in sleeve.text
 
 
+def with_sleeve_and_neckline() -> dict[str, object]:
+    """Return the sleeved bodice with a yoke seam that its neckline, listed first, answers."""
+    file = with_sleeve()
+    garment = file["garments"][0]  # type: ignore[index]
+    ring = garment["layers"][0]["rings"][0]
+    ring["pieces"].insert(1, {"id": "side_front", "width": {"bust": 4}})
+    ring["seams"][0]["joins"] = ["side_front", "piece_1"]
+    ring["seams"].insert(0, {"id": "yoke", "label": "Yoke seam", "joins": ["piece_0", "side_front"],
+                             "allowance": 1})  # fmt: skip
+    garment["lines"].insert(0, {"id": "neckline", "label": "Neckline", "sewn": 16,
+                                "changes": [{"seam": "yoke", "level": "bust", "factor": 1}]})
+    return file
+
+
+def test_a_neckline_listed_before_the_armhole_orders_nothing_at_the_sleeve() -> None:
+    """The yoke seam 1/4 an edge: the neckline 2 x 1/4 shorter, armhole and sleeve as they are."""
+    file = pinned(with_sleeve_and_neckline(), {"seam": "yoke", "level": "bust", "pinch": "1/4"})
+    follows = {entry.what: entry for entry in planned(file).follows}
+    assert follows["neckline"].change == pytest.approx(-0.5 * INCH)
+    assert "armhole" not in follows
+    assert "sleeve" not in follows
+
+
+@pytest.mark.parametrize("named", [{}, {"id": "scye", "body": "armscye_girth"}])
+def test_the_sleeve_follows_the_armhole_wherever_it_is_listed(named: dict[str, str]) -> None:
+    """The side seam 1/4 an edge at the underarm: the sleeve seam 1/4 an edge, 2 x 1/4 round."""
+    file = with_sleeve_and_neckline()
+    file["garments"][0]["lines"][1] |= named  # type: ignore[index]
+    follows = planned(
+        pinned(file, {"seam": "side", "level": "bust", "pinch": "1/4"})
+    ).follows
+    sleeves = [entry.change for entry in follows if entry.what == "sleeve"]
+    assert sleeves == pytest.approx([-0.5 * INCH, -0.5 * INCH])
+
+
 def test_a_waist_an_inch_too_small_is_a_quarter_an_edge() -> None:
     """S11 [V]: waist 1 too small, two side seams."""
     plan = planned(gores({"waist": 29}, {"waist": 30}))
