@@ -13,7 +13,7 @@ from core.said.step_drawn import moved_parts
 from core.said.ways_told import WayTold, moved_without_pin, ways_told
 from core.sewn.ticked_steps import Tick, off_the_list, ticks_of, with_side
 from core.sheet.piece_moves import MovedPiece, moved_pieces
-from core.sheet.step_places import StepPlaces, step_places, way_of
+from core.sheet.step_places import StepPlaces, step_places
 from core.wording import Words, listed
 from screens.asked import Asked
 from screens.browsing import Browsing
@@ -101,7 +101,7 @@ def beside_them(bench: OnTheBench, chosen: OnChanges, layer: str, plan: Plan) ->
     hand = set_by_hand(bench.file, bench.garment, bench.fitting)
     left = sum(not tick.done for tick in ticks)
     return BesideThem(
-        ways=ways_told(bench.file, plan, way_of(plan), unit),
+        ways=ways_told(bench.file, plan, plan.way, unit),
         unpinned=f"Moved without a pin: {listed(free)}. Try on first." if free else "",
         shows=chosen.shows,
         drawn=drawn,
@@ -171,7 +171,7 @@ def _sewn_otherwise(plan: Plan, ticks: Sequence[Tick], bench: OnTheBench) -> str
 
 
 def _drawn(bench: OnTheBench, plan: Plan, layer: str, unit: Unit) -> tuple[DrawnPiece, ...]:
-    layers = plan_layers(bench.file, bench.garment, bench.fitting, plan.lead, way_of(plan))
+    layers = plan_layers(bench.file, bench.garment, bench.fitting, plan.lead, plan.way)
     own = next(one for one in layers if one.work.layer.id == layer)
     pieces = moved_pieces(own, plan, bench.file, bench.garment, unit)
     return tuple(DrawnPiece(piece, moved_parts(piece)) for piece in pieces)

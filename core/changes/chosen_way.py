@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from typing import Any, cast
 
 from core.changes.options import WAYS
-from core.share.sharing import Sharing
+from core.records.answer import Sharing
 
 
 def way_in(fitting: Mapping[str, Any]) -> Sharing:

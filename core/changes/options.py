@@ -7,9 +7,8 @@ from core.changes.layer_plan import Given, LayerPlan
 from core.changes.laying import lay_pins
 from core.changes.planning import share_round
 from core.lengths import SMALLEST_MM
-from core.records.answer import Option, Way
+from core.records.answer import Option, Sharing, Way
 from core.share.rules import Rules
-from core.share.sharing import Sharing
 
 WAYS: tuple[Sharing, ...] = ("by_turns", "fewest", "spread")
 

@@ -16,7 +16,7 @@ from core.draft.kinds import kind
 from core.file.fitting_file import FittingFile, fitting_of
 from core.file.loose_ends import loose_ends
 from core.lengths import Unit
-from core.records.answer import Consequence, Lead, Plan, Step
+from core.records.answer import Consequence, Lead, Plan, Sharing, Step
 from core.records.fitting import Fitting, Pin
 from core.records.garment import Garment, Layer
 from core.said.cautions import cautions_of
@@ -34,7 +34,6 @@ from core.sewn.compare import (
 from core.sewn.rounds import Round, rounds_of
 from core.share.pinned import height_of, on_the_garment, pinned_in
 from core.share.rules import Rules, rules_of
-from core.share.sharing import Sharing
 from core.wording import Words
 
 TOILE = "toile"
@@ -89,6 +88,7 @@ def make_plan(
         follows=follows,
         warnings=warnings,
         hand_totals=totals,
+        way=way,
     )
 
 

@@ -9,12 +9,11 @@ from core.changes.laying import add_short, lay_edge, lay_pins
 from core.changes.seam_line import SeamLine, line_through
 from core.changes.set_by_hand import NOTHING_SET
 from core.lengths import SMALLEST_MM
-from core.records.answer import Source
+from core.records.answer import Sharing, Source
 from core.records.garment import CARRY, NOTHING
 from core.sewn.rounds import Edge
 from core.share.giving import Sharer
 from core.share.pinned import LineKey, Point
-from core.share.sharing import Sharing
 
 
 def plan_first(work: Work, way: Sharing = "by_turns") -> LayerPlan:

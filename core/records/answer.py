@@ -10,6 +10,7 @@ from typing import Literal
 
 Side = Literal["left", "right"]
 Lead = Literal["pins", "tape", "both"]
+Sharing = Literal["by_turns", "fewest", "spread"]
 Way = Literal["by_turns", "fewest", "spread", "pins"]
 Source = Literal["pins", "tape", "carried", "hand"]
 Verdict = Literal[
@@ -149,7 +150,10 @@ class HandTotal:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """Everything the dressmaker asked for, for one garment at one fitting."""
+    """Everything the dressmaker asked for, for one garment at one fitting.
+
+    ``way`` is how what is not pinned was shared out.
+    """
 
     garment: str
     fitting: str | None
@@ -162,3 +166,4 @@ class Plan:
     follows: tuple[Consequence, ...] = ()
     warnings: tuple[str, ...] = field(default=())
     hand_totals: tuple[HandTotal, ...] = ()
+    way: Sharing = "by_turns"

@@ -9,9 +9,8 @@ from core.changes.plan import plan_layers
 from core.changes.plan_levels import moves_of
 from core.file.fitting_file import FittingFile, fitting_of
 from core.lengths import SMALLEST_MM, Unit
-from core.records.answer import Move, Plan
+from core.records.answer import Move, Plan, Sharing
 from core.records.garment import Layer
-from core.share.sharing import Sharing
 from core.wording import Words, listed
 
 TITLES: dict[Sharing, str] = {

@@ -5,10 +5,11 @@ from dataclasses import dataclass, field
 
 from core.changes.layer_plan import Alike, Gift, Given, Member, Work
 from core.lengths import SMALLEST_MM
+from core.records.answer import Sharing
 from core.sewn.rounds import DartSide, Edge, Round
 from core.share.rounding import Group, round_level
 from core.share.rules import Terms
-from core.share.sharing import Giver, Shared, Sharing, share_out
+from core.share.sharing import Giver, Shared, share_out
 
 
 @dataclass(slots=True)

@@ -6,11 +6,9 @@ plain sum on amounts in mm; what an edge or a leg is, the callers know.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
 
 from core.lengths import SMALLEST_MM
-
-Sharing = Literal["by_turns", "fewest", "spread"]
+from core.records.answer import Sharing
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,7 +21,6 @@ from core.said.seam_steps import dart_steps, fold_steps, seam_steps
 from core.said.sums import told_apart
 from core.sewn.rounds import DartSide
 from core.share.pinned import LineKey
-from core.share.sharing import Sharing
 from core.wording import Words
 
 What = Literal["seam", "dart", "fold", "between"]
@@ -110,7 +109,7 @@ def step_places(plan: Plan, file: FittingFile, unit: Unit) -> StepPlaces:
     """
     garment = file.garment(plan.garment)
     fitting = None if plan.fitting is None else fitting_of(garment, plan.fitting)
-    layers = tuple(plan_layers(file, garment, fitting, plan.lead, way_of(plan)))
+    layers = tuple(plan_layers(file, garment, fitting, plan.lead, plan.way))
     words = Words(unit)
     found: dict[tuple[str, str], list[Place]] = {}
     for layer in layers:
@@ -119,14 +118,6 @@ def step_places(plan: Plan, file: FittingFile, unit: Unit) -> StepPlaces:
                 told = _with_moves(replace(place, side=step.side), plan, words)
                 found.setdefault((step.layer, step.text), []).append(told)
     return StepPlaces(garment, layers, tuple(_taken(found, step) for step in plan.steps))
-
-
-def way_of(plan: Plan) -> Sharing:
-    """Return the way the first layer was shared out, as its options tell."""
-    for option in plan.options:
-        if option.chosen and option.way != "pins":
-            return option.way
-    return "by_turns"
 
 
 def _taken(found: dict[tuple[str, str], list[Place]], step: Step) -> Place | None:

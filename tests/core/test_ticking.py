@@ -358,3 +358,34 @@ def test_a_toile_pinned_otherwise_after_it_was_ticked_says_so():
     tick(fitting, now[0], plan, ON, first)
     assert [one.otherwise for one in ticks_of(plan, found, fitting, "in")] == [
         number > 0 for number in range(len(now))]
+
+
+# Shared again
+
+
+def shared_again(way):
+    """Pinned 5/8 at centre back and 1/8 a leg of the back darts; centre back set to 1/8 by hand.
+
+    So 2 x 5/8 + 4 x 1/8 = 1 3/4 was pinned off the waist of 32, and 1 of it is shared again.
+    """
+    from tests.garments import pinned, worked
+
+    return pinned(worked(),
+                  {"seam": "centre_back", "level": "waist", "pinch": "5/8"},
+                  {"dart": "back_dart", "level": "waist", "pinch": "1/8"},
+                  lead="pins", way=way, shared_again=True, id="first",
+                  set_by_hand=[{"seam": "centre_back", "level": "waist", "move": "-1/8"}],
+                  )  # fmt: skip
+
+
+@pytest.mark.parametrize("way", ["by_turns", "fewest", "spread"])
+def test_what_was_shared_again_is_ticked_off_whole_whichever_way_she_chose(way):
+    document, fitting, plan, first, ticks = work(shared_again(way))
+    assert plan.way == way
+    for number in range(len(plan.steps)):
+        tick(fitting, ticks()[number], plan, ON, first)
+    after = copy.deepcopy(document)
+    after["garments"][0]["fittings"].append({"id": "next", "on": "2026-06-01", "stage": "basted"})
+    garment = read_document(after).garments[0]
+    (body,) = rounds_of(garment, garment.layers[0], garment.fittings[-1])
+    assert body.as_sewn("waist") / 25.4 == pytest.approx(32 - 1.75)
