@@ -55,6 +55,10 @@ class Words:
         """Return ``+ 1`` or ``- 1``, as it stands in a sum."""
         return f"{'-' if mm < 0 else '+'} {self.length(mm)}"
 
+    def way(self, mm: float) -> str:
+        """Return ``take in 5/8`` or ``let out 5/8``; ``nothing`` where it is written as that."""
+        return f"{direction(mm)} {self.length(mm)}" if self.shows(mm) else "nothing"
+
 
 def counted(number: int, noun: str, plural: str = "") -> str:
     """Return ``four edges``; past twelve the figure."""

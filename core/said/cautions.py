@@ -10,9 +10,10 @@ from core.records.fitting import Fitting
 from core.records.garment import Garment
 from core.said.hand_told import at_level
 from core.said.line_cautions import line_cautions, seam_label
+from core.said.unlike_sides import unlike_sides
 from core.sewn.front_arc import front_arc_cautions
 from core.sewn.rounds import Edge
-from core.wording import Words, direction, listed, sentence, whose
+from core.wording import Words, listed, sentence, whose
 
 _DRIFT_MM = 0.8
 """Less than half a sixteenth is reading the tape, not drift."""
@@ -34,7 +35,7 @@ def cautions_of(
     for plan in plans:
         said += _shortages(plan, words)
         said += _cut_and_beyond(plan, words)
-        said += _unlike_sides(plan, words)
+        said += unlike_sides(plan, words)
         said += _outside(plan, words)
         said += front_arc_cautions(plan, words)
         said += _drift(plan, words)
@@ -188,47 +189,6 @@ def _side_and_level(plan: LayerPlan, edge: Edge, level: str) -> str:
     return ", ".join(
         filter(None, [whose(edge.side), plan.work.garment.levels[level].label.lower()])
     )
-
-
-def _unlike_sides(plan: LayerPlan, words: Words) -> list[str]:
-    """Tell where her left and her right were pinned differently; nothing is averaged."""
-    if not plan.work.pinned.lines:
-        return []
-    said = []
-    for right, left in _pairs(plan):
-        for level in left.levels:
-            one, other = (
-                plan.work.pinned.edge(edge, plan.work.down(level)) for edge in (left, right)
-            )
-            if one is not None and other is not None and words.shows(one - other):
-                label = plan.work.garment.levels[level].label.lower()
-                rest = "they stay different unless you even them"
-                if plan.work.lead == "tape":
-                    rest = "the tape moves both sides alike, so try on first"
-                said.append(
-                    f"{left.seam.label}, {label}: as pinned, her left {_way(one, words)} and her"
-                    f" right {_way(other, words)} an edge; {rest}."
-                )
-    return list(dict.fromkeys(said))
-
-
-def _way(move: float, words: Words) -> str:
-    return "nothing" if not words.shows(move) else f"{direction(move)} {words.length(move)}"
-
-
-def _pairs(plan: LayerPlan) -> Iterator[tuple[Edge, Edge]]:
-    for around in plan.work.rounds:
-        for right in around.edges:
-            if right.side == "right" and right.position == 0:
-                for other in plan.work.rounds:
-                    for left in other.edges:
-                        if (
-                            left.side == "left"
-                            and left.seam.id == right.seam.id
-                            and left.position == 0
-                            and left.levels == right.levels
-                        ):
-                            yield right, left
 
 
 def _outside(plan: LayerPlan, words: Words) -> list[str]:
