@@ -18,6 +18,9 @@ from core.share.sharing import Giver
 Spot = tuple[int, int, str]
 """A round, an edge or dart of it (by their place in the lists), and a level."""
 
+Stretch = tuple[int, int, Edge]
+"""A round, the edge's place in it, and the edge."""
+
 
 class Amount(NamedTuple):
     """How far one edge or leg moves, in mm: before rounding and limits, and as sewn."""
@@ -131,6 +134,7 @@ class Given:
 class LayerPlan:
     """The moves of a layer, in mm.
 
+    ``between`` are the pins that stand at no level, by round, edge and how far down (mm).
     ``short`` is what a level is missing, ``cut`` what an edge was let out less than asked
     for want of cloth, ``freer`` the levels where one side alone could give more, ``own`` those
     where another layer does not follow the outer, ``given`` what each round's sharing came to,
@@ -142,6 +146,7 @@ class LayerPlan:
     edges: dict[Spot, Amount] = field(default_factory=dict)
     legs: dict[Spot, Amount] = field(default_factory=dict)
     folds: dict[tuple[int, str, Side | None, str], float] = field(default_factory=dict)
+    between: dict[tuple[int, int, float], Amount] = field(default_factory=dict)
     short: dict[tuple[int, str], float] = field(default_factory=dict)
     cut: dict[Spot, float] = field(default_factory=dict)
     freer: set[tuple[int, str]] = field(default_factory=set)

@@ -1,5 +1,6 @@
 """Putting amounts down in a plan: what was pinned, and what one edge can be let out."""
 
+from core.changes.between_levels import lay_between
 from core.changes.layer_plan import Amount, LayerPlan, Spot
 from core.lengths import SMALLEST_MM
 from core.records.answer import Source
@@ -27,6 +28,7 @@ def lay_pins(plan: LayerPlan) -> None:
                 if move != leg and level in own:
                     add_short(plan, number, level, 2 * (leg - move))
         _lay_folds(plan, number)
+    lay_between(plan)
 
 
 def lay_edge(

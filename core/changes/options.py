@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from core.changes.between_levels import missing_at
 from core.changes.laid_by_hand import lay_hand
 from core.changes.layer_plan import Given, LayerPlan
 from core.changes.laying import lay_pins
@@ -63,9 +64,8 @@ def _others(plan: LayerPlan, number: int, chosen: Sharing) -> list[Option]:
         opened = tuple(sorted(_opened(plan, number, given).union(opened_by_pins)))
         if opened:
             largest = max([*_sizes(given), largest_pinned])
-            options.append(
-                _option(plan, number, way, opened, largest, sum(given.short.values()), chosen=False)
-            )
+            short = _together(plan, number, given.short.values())
+            options.append(_option(plan, number, way, opened, largest, short, chosen=False))
     return options
 
 
@@ -104,7 +104,17 @@ def _opened(plan: LayerPlan, number: int, given: Given) -> set[str]:
 
 
 def _short(plan: LayerPlan, number: int) -> float:
-    return sum(short for (at, _), short in plan.short.items() if at == number)
+    return _together(plan, number, [lacks for (at, _), lacks in plan.short.items() if at == number])
+
+
+def _together(plan: LayerPlan, number: int, short: Iterable[float]) -> float:
+    """Return what levels are missing together, with the pins between them (mm).
+
+    What is short to take in and to let out never cancels; negative where all is to take in.
+    """
+    every = [*short, *missing_at(plan, number).values()]
+    total = sum(map(abs, every))
+    return total if any(lacks > 0 for lacks in every) else -total
 
 
 def _option(

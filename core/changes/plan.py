@@ -19,6 +19,7 @@ from core.lengths import Unit
 from core.records.answer import Consequence, Lead, Plan, Sharing, Step
 from core.records.fitting import Fitting, Pin
 from core.records.garment import Garment, Layer
+from core.said.between_cautions import between_cautions
 from core.said.cautions import cautions_of
 from core.said.follows import what_follows
 from core.said.hand_told import hand_cautions, hand_totals, lost_caution
@@ -223,7 +224,7 @@ def _cautions(
     plans: Sequence[LayerPlan], garment: Garment, fitting: Fitting | None, words: Words
 ) -> list[str]:
     """Return what cannot be done or was not read first, then what the tape itself says."""
-    said = cautions_of(plans, garment, fitting, words)
+    said = between_cautions(plans, words) + cautions_of(plans, garment, fitting, words)
     for plan in plans:
         for number, around in enumerate(plan.work.rounds):
             wanted = list(plan.work.wanted[number].values())

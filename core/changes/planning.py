@@ -3,15 +3,15 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from core.changes.between_levels import lines_of
 from core.changes.laid_by_hand import asked_of, changed_levels, lay_hand, settle_short
-from core.changes.layer_plan import Amount, Given, LayerPlan, Work
+from core.changes.layer_plan import Amount, Given, LayerPlan, Stretch, Work
 from core.changes.laying import add_short, lay_edge, lay_pins
 from core.changes.seam_line import SeamLine, line_through
 from core.changes.set_by_hand import NOTHING_SET
 from core.lengths import SMALLEST_MM
 from core.records.answer import Sharing, Source
 from core.records.garment import CARRY, NOTHING
-from core.sewn.rounds import Edge
 from core.share.giving import Sharer
 from core.share.pinned import LineKey, Point
 
@@ -88,7 +88,7 @@ def take_over(plan: LayerPlan, number: int, given: Given) -> None:
 def draw_lines(plan: LayerPlan) -> None:
     """Draw each edge's line through what is known, and read it at every other level."""
     drawn: dict[object, SeamLine | None] = {}  # most edges move as another does
-    for key, edges in _lines_of(plan.work).items():
+    for key, edges in lines_of(plan.work).items():
         points = tuple(_points(plan, key, edges))
         levels = {plan.work.down(level) for _, _, edge in edges for level in edge.levels}
         course = points, tuple(sorted(levels)), _runs(plan, edges)
@@ -98,10 +98,6 @@ def draw_lines(plan: LayerPlan) -> None:
         if line is not None:
             plan.lines[key] = line
             _lay_between(plan, line, edges)
-
-
-Stretch = tuple[int, int, Edge]
-"""A round, the edge's place in it, and the edge."""
 
 
 def _lay_between(plan: LayerPlan, line: SeamLine, edges: Sequence[Stretch]) -> None:
@@ -117,16 +113,6 @@ def _lay_between(plan: LayerPlan, line: SeamLine, edges: Sequence[Stretch]) -> N
                     lay_edge(plan, spot, edge, move, source)
 
 
-def _lines_of(work: Work) -> dict[LineKey, list[Stretch]]:
-    lines: dict[LineKey, list[Stretch]] = {}
-    for number, around in enumerate(work.rounds):
-        for index, edge in enumerate(around.edges):
-            if edge.levels:
-                key = (edge.seam.id, edge.side, edge.position)
-                lines.setdefault(key, []).append((number, index, edge))
-    return lines
-
-
 def _points(plan: LayerPlan, key: LineKey, edges: Sequence[Stretch]) -> list[Point]:
     """Return the pins of a line and, beyond them, every level that is judged or moved."""
     work = plan.work
@@ -134,6 +120,9 @@ def _points(plan: LayerPlan, key: LineKey, edges: Sequence[Stretch]) -> list[Poi
     points = dict(pinned.points) if pinned is not None else {}
     by_hand = plan.before is not None  # every level between the pins stays but those she set
     for number, index, edge in edges:
+        for down in points:
+            if cut := plan.between.get((number, index, down)):
+                points[down] = cut.move
         for level in edge.levels:
             down, amount = work.down(level), plan.edges.get((number, index, level))
             if pinned is not None and pinned.at(down) is not None:

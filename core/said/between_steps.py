@@ -2,12 +2,10 @@
 
 from collections.abc import Sequence
 
-from core.changes.layer_plan import LayerPlan
+from core.changes.layer_plan import Amount, LayerPlan
 from core.lengths import SMALLEST_MM
 from core.records.answer import Side, Step
 from core.said.seam_steps import group_of
-from core.sewn.rounds import Edge
-from core.share.pinned import Point
 from core.wording import Words, direction, sentences, whose
 
 _Found = dict[tuple[str, float], dict[Side | None, list[str]]]
@@ -29,56 +27,22 @@ def between_steps(plan: LayerPlan, words: Words) -> list[Step]:
 
 def _found(plan: LayerPlan, words: Words) -> _Found:
     found: _Found = {}
-    for around in plan.work.rounds:
-        for edge in around.edges:
-            for down, move in _points(plan, edge):
-                if words.shows(move) and _nearest(plan, edges=[edge], down=down):
-                    label = around.ring.piece(edge.piece).label.lower()
-                    said = found.setdefault((edge.seam.id, down), {}).setdefault(edge.side, [])
-                    said.append(_amount(plan, edge, label, (down, move), words))
+    for (number, index, down), amount in plan.between.items():
+        around = plan.work.rounds[number]
+        edge = around.edges[index]
+        if words.shows(amount.exact):
+            label = around.ring.piece(edge.piece).label.lower()
+            said = found.setdefault((edge.seam.id, down), {}).setdefault(edge.side, [])
+            said.append(f"{label} {_amount(amount, words)}")
     return found
 
 
-def _points(plan: LayerPlan, edge: Edge) -> list[Point]:
-    """Return the pins of an edge that stand at none of the levels of its seam."""
-    work = plan.work
-    line = None if work.lead == "tape" else work.pinned.lines.get(
-        (edge.seam.id, edge.side, edge.position))  # fmt: skip
-    if line is None:
-        return []
-    levels = [
-        work.down(level)
-        for around in work.rounds
-        for other in around.edges
-        if other.seam.id == edge.seam.id
-        for level in other.levels
-    ]
-    return [(down, move) for down, move in line.points
-            if all(abs(down - level) > SMALLEST_MM for level in levels)]  # fmt: skip
-
-
-def _nearest(plan: LayerPlan, edges: Sequence[Edge], down: float) -> str:
-    """Return the level nearest a height, if it belongs to these edges; else nothing."""
-    seam = edges[0].seam.id
-    every = {
-        level
-        for around in plan.work.rounds
-        for edge in around.edges
-        if edge.seam.id == seam
-        for level in edge.levels
-    }
-    nearest = min(every, key=lambda level: abs(plan.work.down(level) - down), default="")
-    return nearest if any(nearest in edge.levels for edge in edges) else ""
-
-
-def _amount(plan: LayerPlan, edge: Edge, label: str, point: Point, words: Words) -> str:
-    down, move = point
-    said = f"{label} {direction(move)} {words.length(move)}"
-    room = plan.work.rules.room_out(edge, _nearest(plan, [edge], down))
-    if move > room + SMALLEST_MM:
-        said += (
-            f", but the cloth gives {words.length(room)}; {words.length(move - room)} is missing"
-        )
+def _amount(amount: Amount, words: Words) -> str:
+    said = f"{direction(amount.exact)} {words.length(amount.exact)}"
+    lacks = amount.exact - amount.move
+    if lacks > SMALLEST_MM:
+        said += f", but the cloth gives {words.length(amount.move)}"
+        said += f"; {words.length(lacks)} is missing"
     return said
 
 

@@ -60,9 +60,26 @@ class Rules:
         """Return how far the edge can be let out: what is inside less what is kept (mm)."""
         if self.on_paper:
             return self.garment.settings.most
+        return max(0.0, self._spare(edge, level))
+
+    def room_at(self, edge: Edge, down: float) -> float:
+        """Return how far the edge can be let out at a height (mm): between levels read off straight.
+
+        Above its first level and below its last it is the room there.
+        """
+        downs = {self.garment.levels[level].down: level for level in edge.levels}
+        above = max((at for at in downs if at <= down), default=min(downs))
+        below = min((at for at in downs if at >= down), default=max(downs))
+        if self.on_paper or above >= below:
+            return self.room_out(edge, downs[min(above, below)])
+        first, last = (self._spare(edge, downs[at]) for at in (above, below))
+        return max(0.0, first + (last - first) * (down - above) / (below - above))
+
+    def _spare(self, edge: Edge, level: str) -> float:
+        """Return what is inside less what is kept (mm); negative where less is inside."""
         if level in edge.seam.clipped or self.layer.shows_marks:
             return 0.0
-        return max(0.0, edge.allowance[level] - self.keep(edge.seam, edge.piece, level))
+        return edge.allowance[level] - self.keep(edge.seam, edge.piece, level)
 
     def limit(self, edge: Edge, level: str, need: float) -> float:
         """Return how far the edge may go in the direction of the need (mm, not negative)."""

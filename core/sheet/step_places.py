@@ -146,8 +146,11 @@ def _parts(layer: LayerPlan, words: Words) -> Iterator[tuple[Place, Sequence[Ste
             if work.rounds[spot[0]].edges[spot[1]].seam.id == seam
         }  # fmt: skip
         yield Place("seam", layer, seam, None), seam_steps(replace(layer, edges=edges), words)
-        lines = {key: line for key, line in work.pinned.lines.items() if key[0] == seam}
-        alone = replace(layer, work=replace(work, pinned=replace(work.pinned, lines=lines)))
+        between = {
+            spot: amount for spot, amount in layer.between.items()
+            if work.rounds[spot[0]].edges[spot[1]].seam.id == seam
+        }  # fmt: skip
+        alone = replace(layer, between=between)
         yield Place("between", layer, seam, None), between_steps(alone, words)
 
 

@@ -2,6 +2,8 @@
 
 import pytest
 
+from core.file.fitting_file import read_document
+from core.sheet.step_places import step_places
 from tests.garments import INCH, Document, document, level, moved, pinned, planned, worked
 
 
@@ -110,3 +112,38 @@ def test_a_seam_pinned_only_between_levels_is_opened_too() -> None:
     plan = planned(file)
     assert [option.open for option in plan.options if option.layer == "outer"] == [("side",)]
     assert "side seam" in next(step.text.lower() for step in plan.steps if step.group == "open")
+
+
+def test_a_pin_between_the_levels_beyond_the_cloth_is_cut_to_it_and_told() -> None:
+    """A gap of 3 asks 1 1/2 an edge; 1 inside less 3/8 kept is 5/8: four edges miss 7/8 each."""
+    file = pinned(worked(), {"seam": "side", "down": "20", "gap": "3"})
+    plan = planned(file)
+    (option,) = plan.options
+    assert option.short / INCH == pytest.approx(3.5)
+    (short,) = [said for said in plan.warnings if "3 1/2 short to let out" in said]
+    assert short.startswith("Side seam, 20 down: ")
+    assert "a strip or gusset 4 1/4 wide" in short  # 3 1/2 and 3/8 kept on each side
+    for side in ("left", "right"):
+        assert (f"Side seam, her {side}, 20 down: pinned 1 1/2 an edge, the cloth gives 5/8;"
+                " 7/8 an edge is missing.") in plan.warnings  # fmt: skip
+    (step,) = [step for step in plan.steps if "20 down" in step.text]
+    assert "let out 1 1/2, but the cloth gives 5/8; 7/8 is missing" in step.text
+    assert any("7/8 an edge is missing" in said for said in step.cautions)
+    line = step_places(plan, read_document(file), "in").of(step).line(0)
+    assert line.at(20 * INCH) / INCH == pytest.approx(0.625)
+
+
+def test_between_two_levels_the_cloth_there_is_is_read_off_straight() -> None:
+    """1 inside at the waist (16 1/2 down) and 1/2 at the hip (25): 3/4 half way, 3/8 of it kept."""
+    side = {"allowance": {"bust": "1", "waist": "1", "hip": "1/2"}}
+    file = pinned(worked(side), {"seam": "side", "down": "20 3/4", "gap": "1"})
+    said = [said for said in planned(file).warnings if "pinned 1/2 an edge" in said]
+    assert len(said) == 2
+    assert all("the cloth gives 3/8; 1/8 an edge is missing" in one for one in said)
+
+
+def test_a_pin_between_the_levels_of_a_toile_is_not_cut() -> None:
+    file = pinned(worked(), {"seam": "side", "down": "20", "gap": "3"}, stage="toile")
+    plan = planned(file)
+    assert not [said for said in plan.warnings if "missing" in said or "short" in said]
+    assert [option.short for option in plan.options] == [0]

@@ -491,3 +491,16 @@ def with_sleeve() -> dict[str, object]:
                          "changes": [{"seam": "side", "level": "bust", "factor": 1}]}]  # fmt: skip
     file["measurements"][0]["values"]["upper_arm_girth"] = 11
     return file
+
+
+def test_what_is_short_to_let_out_and_to_take_in_is_added_up_never_set_off() -> None:
+    """Two gores each side, 1 inside less 3/8 kept: 4 x 5/8 = 2 1/2 out of 7 1/2; in 4 x 1 of 9."""
+    plan = planned(gores({"bust": 39, "hip": 43}, {"bust": 46.5, "hip": 34}))
+    assert level(plan, "bust").short == pytest.approx(5 * INCH)
+    assert level(plan, "hip").short == pytest.approx(-5 * INCH)
+    assert [option.short / INCH for option in plan.options] == pytest.approx([10])
+
+
+def test_what_is_short_to_take_in_alone_keeps_its_sign_in_the_way() -> None:
+    plan = planned(gores({"bust": 39, "hip": 43}, {"bust": 39, "hip": 34}))
+    assert [option.short / INCH for option in plan.options] == pytest.approx([-5])
