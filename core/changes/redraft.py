@@ -2,15 +2,24 @@
 
 from collections.abc import Sequence
 
-from core.changes.layer_plan import LayerPlan
+from core.changes.layer_plan import LayerPlan, Spot
 from core.lengths import SMALLEST_MM
 from core.records.answer import Side, Step
 from core.records.garment import SIDES, Piece
-from core.wording import Words, sentences, whose
+from core.sewn.rounds import Edge, Round
+from core.wording import Words, direction, sentences, whose
+
+_Edge = tuple[Round, Edge, tuple[int, int]]
+"""An edge of a piece with its round, and the places of both."""
 
 
 def redraft_steps(plans: Sequence[LayerPlan], words: Words) -> tuple[Step, ...]:
-    """Return a step for each piece whose cut width or darts change, with the sum of each width."""
+    """Return a step for each piece with an edge or a dart that moves.
+
+    It tells the sum of each width, then each edge by itself: where one goes out as much as another
+    goes in, the width stays and the edges move all the same.  A pin between the levels has a line
+    of its own.
+    """
     steps: list[Step] = []
     for plan in plans:
         for ring in plan.work.layer.rings:
@@ -38,19 +47,85 @@ def _piece_steps(plan: LayerPlan, piece: Piece, words: Words, before: int) -> li
 
 
 def _changes(plan: LayerPlan, piece: Piece, side: Side, words: Words) -> list[str]:
-    index = SIDES.index(side)
+    edges = _edges_of(plan, piece, side)
+    moving = {level for around, edge, spot in edges for level in edge.levels
+              if any(map(words.shows, _moves(plan, edge, (*spot, level))))}  # fmt: skip
+    said = [_width_told(plan, piece, side, level, words, moves=level in moving)
+            for level in piece.width]  # fmt: skip
+    said += [_edge_told(plan, around, edge, spot, words) for around, edge, spot in edges]
+    said += _between_told(plan, edges, words)
+    said += _dart_changes(plan, piece, side, words) + _new_darts(plan, piece, side, words)
+    return [one for one in said if one]
+
+
+def _width_told(
+    plan: LayerPlan, piece: Piece, side: Side, level: str, words: Words, *, moves: bool
+) -> str:
+    """Return ``Waist: cut 10 1/4 - 5/8 = 9 5/8``; nothing where no edge moves there."""
+    sewn, change = width_changes(plan, piece, side, level)
+    drafted = piece.width[level][SIDES.index(side)]
+    label = plan.work.garment.levels[level].label
+    hers = ", set by hand" if _set_by_hand(plan, piece, side, level) else ""
+    if not words.shows(sewn) and not words.shows(change):
+        return f"{label}: cut {words.length(drafted)} as before{hers}" if moves else ""
+    terms = [words.length(drafted)]
+    terms += [f"{words.plus(sewn)} sewn since"] if words.shows(sewn) else []
+    terms += [words.plus(change)] if words.shows(change) else []
+    total = words.length(drafted + sewn + change)
+    return f"{label}: cut {' '.join(terms)} = {total}{hers}"
+
+
+def _edges_of(plan: LayerPlan, piece: Piece, side: Side) -> list[_Edge]:
+    """Return the edges of a piece on one side, a centre seam's too."""
+    return [
+        (around, edge, (number, index))
+        for number, around in enumerate(plan.work.rounds)
+        if around.side in (None, side)
+        for index, edge in enumerate(around.edges)
+        if edge.piece == piece.id and edge.side in (None, side)
+    ]
+
+
+def _moves(plan: LayerPlan, edge: Edge, spot: Spot) -> tuple[float, float]:
+    """Return what an edge was sewn at a level since the draft, and what it moves now (mm)."""
+    amount = plan.edges.get(spot)
+    return edge.moved.get(spot[2], 0.0), amount.move if amount is not None else 0.0
+
+
+def _edge_told(
+    plan: LayerPlan, around: Round, edge: Edge, spot: tuple[int, int], words: Words
+) -> str:
+    """Return ``Side seam: waist take in 5/8, hip let out 1/4``."""
     said = []
-    for level, widths in piece.width.items():
-        sewn, change = width_changes(plan, piece, side, level)
-        if words.shows(sewn) or words.shows(change):
-            label = plan.work.garment.levels[level].label
-            terms = [words.length(widths[index])]
-            terms += [f"{words.plus(sewn)} sewn since"] if words.shows(sewn) else []
-            terms += [words.plus(change)] if words.shows(change) else []
-            total = words.length(widths[index] + sewn + change)
-            hers = ", set by hand" if _set_by_hand(plan, piece, side, level) else ""
-            said.append(f"{label}: cut {' '.join(terms)} = {total}{hers}")
-    return said + _dart_changes(plan, piece, side, words) + _new_darts(plan, piece, side, words)
+    for level in edge.levels:
+        sewn, now = _moves(plan, edge, (*spot, level))
+        terms = [f"{_way(sewn, words)} sewn since"] if words.shows(sewn) else []
+        terms += [_way(now, words)] if words.shows(now) else []
+        if terms:
+            label = plan.work.garment.levels[level].label.lower()
+            said.append(f"{label} {' and '.join(terms)}")
+    return f"{_edge_label(around, edge)}: {', '.join(said)}" if said else ""
+
+
+def _between_told(plan: LayerPlan, edges: Sequence[_Edge], words: Words) -> list[str]:
+    """Return a line for each pin that stands between the levels."""
+    return [
+        f"{_edge_label(around, edge)}, between the levels, {words.length(down)} down:"
+        f" {_way(amount.move, words)}; the line passes through this point"
+        for around, edge, spot in edges
+        for (number, index, down), amount in plan.between.items()
+        if (number, index) == spot and words.shows(amount.move)
+    ]
+
+
+def _edge_label(around: Round, edge: Edge) -> str:
+    """Return the seam; both edges of a piece that a closed ring joins to itself are one record."""
+    both = ", on either side" if edge.count == 2 and around.ring.kind == "closed" else ""
+    return f"{edge.seam.label}{both}"
+
+
+def _way(move: float, words: Words) -> str:
+    return f"{direction(move)} {words.length(move)}"
 
 
 def width_changes(plan: LayerPlan, piece: Piece, side: Side, level: str) -> tuple[float, float]:

@@ -63,7 +63,7 @@ class Rules:
         return max(0.0, self._spare(edge, level))
 
     def room_at(self, edge: Edge, down: float) -> float:
-        """Return how far the edge can be let out at a height (mm): between levels read off straight.
+        """Return how far the edge can be let out at a height (mm), straight between levels.
 
         Above its first level and below its last it is the room there.
         """

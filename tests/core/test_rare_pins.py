@@ -147,3 +147,39 @@ def test_a_pin_between_the_levels_of_a_toile_is_not_cut() -> None:
     plan = planned(file)
     assert not [said for said in plan.warnings if "missing" in said or "short" in said]
     assert [option.short for option in plan.options] == [0]
+
+
+# What is drawn anew after a toile
+
+
+def test_a_pin_between_the_levels_of_a_toile_is_a_line_of_each_piece_it_is_on() -> None:
+    pin = {"seam": "side", "side": "left", "down": "20", "pinch": "1/2"}
+    front, back = planned(pinned(worked(), pin, stage="toile")).steps
+    for step, title in ((front, "front"), (back, "back")):
+        assert title in step.title
+        assert step.side == "left"
+        assert "Side seam, between the levels, 20 down: take in 1/2" in step.text
+        assert "the line passes through this point" in step.text
+
+
+def test_a_piece_whose_edges_move_and_whose_width_stays_has_a_step_on_a_toile() -> None:
+    """A gap of 1/4 lets each side edge out 1/8; centre back pinned 1/8 deep takes it in again.
+
+    The front at the waist is cut 10 1/4 and gains 1/8; the back's 11 stay.
+    """
+    file = pinned(worked(), {"seam": "side", "level": "waist", "gap": "1/4"},
+                  {"seam": "centre_back", "level": "waist", "pinch": "1/8"},
+                  stage="toile")  # fmt: skip
+    front, back = planned(file).steps
+    assert "Waist: cut 10 1/4 + 1/8 = 10 3/8. Side seam: waist let out 1/8." in front.text
+    assert "Waist: cut 11 as before." in back.text
+    assert "Side seam: waist let out 1/8." in back.text
+    assert "Centre back: waist take in 1/8." in back.text
+
+
+def test_each_edge_of_a_second_toile_says_what_was_sewn_and_what_moves_now() -> None:
+    moves = [{"edge": edge, "level": "waist", "move": "-1/2"} for edge in ("front", "back")]
+    file = pinned(worked(), stage="toile", done=[{"seam": "side", "moves": moves}])
+    file = pinned(file, {"seam": "side", "level": "waist", "gap": "1/2"}, stage="toile")
+    front, _ = planned(file).steps
+    assert "Side seam: waist take in 1/2 sewn since and let out 1/4." in front.text

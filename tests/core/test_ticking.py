@@ -389,3 +389,23 @@ def test_what_was_shared_again_is_ticked_off_whole_whichever_way_she_chose(way):
     garment = read_document(after).garments[0]
     (body,) = rounds_of(garment, garment.layers[0], garment.fittings[-1])
     assert body.as_sewn("waist") / 25.4 == pytest.approx(32 - 1.75)
+
+
+def test_a_piece_whose_width_stays_is_ticked_with_its_edges_after_a_toile():
+    """32 at the waist; four side edges out 1/8 and two at centre back in 1/8: 32 1/4."""
+    from tests.garments import pinned, worked
+
+    document, fitting, plan, first, ticks = work(pinned(
+        worked(), {"seam": "side", "level": "waist", "gap": "1/4"},
+        {"seam": "centre_back", "level": "waist", "pinch": "1/8"}, stage="toile", id="first",
+    ))  # fmt: skip
+    for number in range(len(plan.steps)):
+        tick(fitting, ticks()[number], plan, ON, first)
+    after = copy.deepcopy(document)
+    after["garments"][0]["fittings"].append({"id": "next", "on": "2026-06-01", "stage": "basted"})
+    garment = read_document(after).garments[0]
+    (body,) = rounds_of(garment, garment.layers[0], garment.fittings[-1])
+    assert body.as_sewn("waist") / 25.4 == pytest.approx(32.25)
+    moved = {(edge.seam.id, edge.piece): edge.moved["waist"] / 25.4 for edge in body.edges}
+    assert moved == pytest.approx(
+        {("side", "front"): 1 / 8, ("side", "back"): 1 / 8, ("centre_back", "back"): -1 / 8})
