@@ -18,6 +18,7 @@ from core.changes.even_sides import Uneven, even_out
 from core.changes.set_by_hand import SetMove, put_amount, share_again, take_back
 from core.errors import NotFound
 from core.file.fitting_file import FittingFile
+from core.fit.amounts import step_amount
 from core.records.answer import Plan
 from core.said.amounts_to_set import AmountToSet
 from screens import photo_edits
@@ -35,7 +36,7 @@ from screens.changes_shown import (
     steps_to_set,
 )
 from screens.door import Document
-from screens.edits import choose_lead, step_pin
+from screens.edits import choose_lead
 from screens.photo_edits import keep_photo
 from screens.rows import level_rows
 from screens.shown import Chosen, OnTheBench, Shown, find, named, plan_on, show
@@ -297,5 +298,4 @@ class ChangesView(View):
         if row is None or on.fitting is None:
             raise NotFound("Take a pin in hand first: touch it in the list")
         pin = on.fitting.pins[row.index]
-        step_pin(document, on.place, row.index, pin, unit=on.file.unit,
-                 step_mm=on.garment.settings.step, steps=steps)  # fmt: skip
+        step_amount(on.place.fitting_in(document), on.garment, on.file.unit, row.index, pin, steps)

@@ -2,13 +2,14 @@
 
 from dataclasses import dataclass
 
+from core.fit.amounts import kind_of
 from core.fit.beginning import STAGES
 from core.fit.girths import GirthToTape, girths_to_tape
 from core.fit.last_time import Asked, asked_last_time, last_fitting
 from screens.fitting_page import Bench, KeysRow, WordRow, keys_for, written_in
 from screens.fitting_said import height_words
 from screens.pin_places import place_of
-from screens.pin_rows import kind_of
+from screens.pin_rows import KIND_WORDS
 from screens.rows import WHOSE, amount, day, direction
 
 BEGIN = (WordRow("begin", "Begin a new fitting today", chosen=True),)
@@ -82,7 +83,7 @@ def before_page(bench: Bench, today: str) -> BeforePage:
 def _asked_row(bench: Bench, one: Asked) -> AskedRow:
     place = place_of(one.pin, bench.garment)
     where = ", ".join(filter(None, [place.name, place.whose, height_words(bench, one.pin)]))
-    words = {"pinch": "deep", "gap": "gap", "edges": "an edge", "": "not read"}[kind_of(one.pin)]
+    words = KIND_WORDS[kind_of(one.pin) or ""]
     read = next((value for value in (one.pin.pinch, one.pin.gap) if value is not None), None)
     much = f"{words} {amount(read, bench.unit)}" if read is not None else words
     became = "done, came back" if one.done and one.came_back else "done" if one.done else "not done"

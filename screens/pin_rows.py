@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from core.fit.amounts import kind_of
 from core.lengths import SMALLEST_MM, Unit
 from core.records.fitting import Fitting, Pin
 from core.records.garment import Garment
@@ -69,7 +70,7 @@ def _pin_row(
         title=place.title,
         whose=place.whose,
         heading=place.heading(index),
-        kind=KIND_WORDS[kind_of(pin)],
+        kind=KIND_WORDS[kind_of(pin) or ""],
         depth=_depth(pin, unit),
         times="\n".join(_times(pin, place)),
         total=amount(total_mm, unit) if pin.read else NOTHING,
@@ -84,11 +85,6 @@ def _pin_row(
         level=pin.level,
         in_hand=in_hand,
     )
-
-
-def kind_of(pin: Pin) -> str:
-    """Return how the pin was read: ``pinch``, ``gap``, ``edges``, or not yet."""
-    return next((kind for kind in ("pinch", "gap", "edges") if getattr(pin, kind) is not None), "")
 
 
 def _effect(total_mm: float, place: PinPlace) -> str:

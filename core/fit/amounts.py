@@ -9,7 +9,7 @@ from typing import Literal
 
 from core.errors import WorkroomError
 from core.fit.written import CannotLog, Part, change, entry_at, length_typed
-from core.lengths import Unit, read_length, write_length
+from core.lengths import SMALLEST_MM, Unit, read_length, write_exactly
 from core.records.fitting import Pin
 from core.records.garment import Garment
 from core.share.pinned import edge_move
@@ -17,6 +17,7 @@ from core.share.pinned import edge_move
 Kind = Literal["pinch", "gap", "edges"]
 KINDS: tuple[Kind, ...] = ("pinch", "gap", "edges")
 _NEARLY = 1e-6
+_NO_LESS = "There is nothing pinned here any more, so it cannot be less"
 
 
 class NothingLess(WorkroomError):
@@ -79,11 +80,11 @@ def give_edges_apart(
     def edit(after: Part) -> None:
         written = _unread(entry_at(after, "pins", index, "pin"))
         if pin.edges is None:
-            written["edges"] = dict.fromkeys(pieces, write_length(move, unit, fine=True))
+            written["edges"] = dict.fromkeys(pieces, write_exactly(move, unit))
         elif move > 0:
-            written["gap"] = write_length(2 * move, unit, fraction=32, fine=True)
+            written["gap"] = write_exactly(2 * move, unit)
         else:
-            written["pinch"] = write_length(-move, unit, fraction=32, fine=True)
+            written["pinch"] = write_exactly(-move, unit)
 
     if len(set(pieces)) < 2:
         raise CannotLog("Both edges here are of one piece, so they move alike")
@@ -117,28 +118,48 @@ def step_amount(
     """Make a pin deeper or wider by whole steps of the garment; it lands on a step.
 
     One that is not read yet becomes a ``kind``.  Edges given apart: the one of ``piece`` goes
-    on the way it goes already.  Raises ``NothingLess`` below nothing.
+    on the way it goes already; without a piece both go on the way the pin goes, and their
+    difference stays.  Raises ``NothingLess`` below nothing.
     """
     step_mm = garment.settings.step
+    if pin.edges is not None and not piece:
+        _step_both(fitting, garment, unit, index, pin, steps * step_mm)
+        return
     if pin.edges is not None:
         move = pin.edges.get(piece, 0.0)
         way: Literal["pinch", "gap"] = kind if not move else "gap" if move > 0 else "pinch"
-        typed = write_length(_stepped(abs(move), step_mm, steps), unit, fraction=32, fine=True)
+        typed = write_exactly(_stepped(abs(move), step_mm, steps), unit)
         set_edge(fitting, garment, unit, index, piece, typed, way)
         return
     read: Literal["pinch", "gap"] = (
         "gap" if pin.gap is not None else "pinch" if pin.pinch is not None else kind
     )
     before = getattr(pin, read) or 0.0
-    typed = write_length(_stepped(before, step_mm, steps), unit, fraction=32, fine=True)
+    typed = write_exactly(_stepped(before, step_mm, steps), unit)
     set_amount(fitting, garment, unit, index, typed, read)
+
+
+def _step_both(
+    fitting: Part, garment: Garment, unit: Unit, index: int, pin: Pin, further_mm: float
+) -> None:
+    """Move both edges on the way the pin goes already."""
+    way = 1 if edge_move(pin) > 0 else -1
+    if abs(edge_move(pin)) + further_mm < -SMALLEST_MM:
+        raise NothingLess(_NO_LESS)
+    moved = {piece: write_exactly(move + way * further_mm, unit)
+             for piece, move in (pin.edges or {}).items()}  # fmt: skip
+
+    def edit(after: Part) -> None:
+        entry_at(after, "pins", index, "pin")["edges"] = moved
+
+    change(fitting, garment, unit, edit)
 
 
 def _stepped(before_mm: float, step_mm: float, steps: int) -> float:
     share = before_mm / step_mm
     whole = floor(share + _NEARLY) if steps > 0 else ceil(share - _NEARLY)
     if whole + steps < 0:
-        raise NothingLess("There is nothing pinned here any more, so it cannot be less")
+        raise NothingLess(_NO_LESS)
     return (whole + steps) * step_mm
 
 

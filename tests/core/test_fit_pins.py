@@ -2,6 +2,7 @@
 
 import copy
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -31,6 +32,7 @@ from core.fit.pinning import (
 )
 from core.fit.reading_off import count, edges_of, nearest_level, next_unread, order
 from core.fit.written import At, CannotLog
+from core.lengths import read_length
 from core.share.pinned import round_change
 
 DRAFTS = Path(__file__).parents[1] / "data" / "drafts"
@@ -327,6 +329,88 @@ def test_steps_land_on_the_garments_steps_and_stop_at_nothing(bench):
     with pytest.raises(NothingLess):
         step_amount(bench.written, bench.garment, "in", 0, bench.fitting.pins[0], -1)
     assert bench.pins[0]["pinch"] == "0"
+
+
+@pytest.mark.parametrize(
+    ("kind", "typed", "steps", "written"),
+    [("pinch", "7.62 mm", 1, "3/8"), ("pinch", "7.62 mm", -1, "1/4"), ("gap", "1/2", 1, "5/8"),
+     ("pinch", "7/8", 1, "1"), ("pinch", "1/8", -1, "0")],
+)  # 0.3 in is 7.62 mm, between 1/4 and 3/8
+def test_a_step_goes_to_the_next_eighth_and_a_gap_stays_a_gap(bench, kind, typed, steps, written):
+    bench.place("seam", "side", "waist")
+    set_amount(bench.written, bench.garment, "in", 0, typed, kind)
+    step_amount(bench.written, bench.garment, "in", 0, bench.fitting.pins[0], steps)
+    assert {name: bench.pins[0].get(name) for name in ("pinch", "gap")} == {
+        "pinch": None, "gap": None, kind: written}  # fmt: skip
+
+
+def test_a_step_of_half_a_centimetre_lands_on_it(bench):
+    bench.place("seam", "side", "waist")
+    set_amount(bench.written, bench.garment, "in", 0, "17 mm")
+    garment = with_step(bench.garment, 5.0)
+    step_amount(bench.written, garment, "cm", 0, bench.fitting.pins[0], 1)
+    assert bench.pins[0]["pinch"] == "2"
+
+
+def with_step(garment, step_mm):
+    return replace(garment, settings=replace(garment.settings, step=step_mm))
+
+
+@pytest.mark.parametrize(
+    ("unit", "step_mm", "written"),
+    [("mm", 2.5, "2.5"), ("cm", 2.5, "0.25"), ("in", INCH / 32, "1/32"), ("in", 2.54, "2.54 mm")],
+)  # fmt: skip
+def test_a_fine_step_is_written_whole(bench, unit, step_mm, written):
+    bench.place("seam", "side", "waist")
+    garment = with_step(bench.garment, step_mm)
+    step_amount(bench.written, garment, unit, 0, bench.fitting.pins[0], 1)
+    assert bench.pins[0]["pinch"] == written
+
+
+@pytest.mark.parametrize(
+    ("unit", "step_mm", "before", "after"),
+    [
+        ("mm", 5.0, {"front": "-7.5", "back": "-2.5"}, {"front": "-12.5", "back": "-7.5"}),
+        ("in", INCH / 8, {"front": "-3/32", "back": "-1/32"}, {"front": "-7/32", "back": "-5/32"}),
+        ("in", INCH / 8, {"front": "-1/4", "back": "1/2"}, {"front": "-1/8", "back": "5/8"}),
+        ("in", INCH / 8, {"front": "1 mm", "back": "2 mm"},
+         {"front": "4.175 mm", "back": "5.175 mm"}),
+    ],
+)  # fmt: skip
+def test_both_edges_given_apart_go_one_step_on_and_their_difference_stays(
+    bench, unit, step_mm, before, after
+):
+    bench.document["unit"] = unit
+    bench.written["pins"] = [{"seam": "side", "side": "left", "level": "waist", "edges": before}]
+    garment = with_step(bench.garment, step_mm)
+    step_amount(bench.written, garment, unit, 0, bench.fitting.pins[0], 1)
+    assert bench.pins[0]["edges"] == after
+    step_amount(bench.written, garment, unit, 0, bench.fitting.pins[0], -1)
+    for piece, typed in before.items():
+        assert read_length(bench.pins[0]["edges"][piece], unit).mm == pytest.approx(
+            read_length(typed, unit).mm
+        )
+
+
+def test_both_edges_given_apart_stop_at_nothing(bench):
+    """Their mean is 1/16: a step of 1/8 less is below nothing."""
+    edges = {"front": "-1/8", "back": "0"}
+    bench.written["pins"] = [{"seam": "side", "level": "waist", "edges": edges}]
+    with pytest.raises(NothingLess):
+        step_amount(bench.written, bench.garment, "in", 0, bench.fitting.pins[0], -1)
+    assert bench.pins[0]["edges"] == edges
+
+
+@pytest.mark.parametrize(
+    ("gap", "each"), [("1/16", "1/32"), ("3/16", "3/32"), ("1/8", "1/16"), ("1/32", "0.396875 mm")]
+)
+def test_a_small_gap_given_apart_is_half_of_it_at_each_edge(bench, gap, each):
+    bench.place("seam", "side", "hip", "right")
+    set_amount(bench.written, bench.garment, "in", 0, gap, "gap")
+    give_edges_apart(
+        bench.written, bench.garment, "in", 0, bench.fitting.pins[0], ("front", "back")
+    )
+    assert bench.pins[0]["edges"] == {"front": each, "back": each}
 
 
 def test_pins_are_read_off_seam_by_seam_round_her_and_from_top_to_bottom(bench):
