@@ -17,7 +17,7 @@ from core.file.fitting_file import FittingFile, fitting_of
 from core.file.loose_ends import loose_ends
 from core.lengths import Unit
 from core.records.answer import Consequence, Lead, Plan, Sharing, Step
-from core.records.fitting import Fitting, Pin
+from core.records.fitting import TOILE, Fitting, Pin
 from core.records.garment import Garment, Layer
 from core.said.between_cautions import between_cautions
 from core.said.cautions import cautions_of
@@ -33,11 +33,9 @@ from core.sewn.compare import (
     older_than_fitting,
 )
 from core.sewn.rounds import Round, rounds_of
-from core.share.pinned import height_of, on_the_garment, pinned_in
+from core.share.pinned import edge_move, height_of, on_the_garment, pinned_in
 from core.share.rules import Rules, rules_of
 from core.wording import Words
-
-TOILE = "toile"
 
 HEADINGS: dict[Lead, str] = {
     "pins": "The changes as pinned",
@@ -165,7 +163,8 @@ def room_of_pin(
     """Return how far a pin's place can be let out and taken in, each edge or leg, in mm.
 
     Both are never negative; taking in further is sewn as pinned, with a caution.  A pin on one
-    side has that side's own room, one for both the smaller.
+    side has that side's own room, one for both the smaller.  On paper no cloth limits a seam: it
+    lets out what is usual, or as far as it is pinned.
     """
     garment = file.garment(garment_id)
     fitting = fitting_of(garment, fitting_id)
@@ -175,11 +174,15 @@ def room_of_pin(
     layer = garment.layer(pin.layer)
     if layer is None or pin.what == "piece":
         return 0.0, garment.settings.deepest / 2
-    rules, rounds = rules_of(garment, layer), rounds_of(garment, layer, fitting)
+    rules = rules_of(garment, layer, on_paper=fitting.stage == TOILE)
+    rounds = rounds_of(garment, layer, fitting)
     rooms = [room for around in rounds for room in _rooms(garment, rules, around, pin)]
     if not rooms:
         return 0.0, 0.0
-    return min(out for out, _ in rooms), min(most for _, most in rooms)
+    out, most = (min(way) for way in zip(*rooms, strict=True))
+    if rules.on_paper and pin.what == "seam":
+        out = max(out, *(pin.edges or {}).values(), edge_move(pin))
+    return out, most
 
 
 def _rooms(
@@ -190,7 +193,7 @@ def _rooms(
     for edge in around.edges:
         if edge.seam.id == pin.place and edge.levels and edge.side in sides:
             level = min(edge.levels, key=lambda name: abs(garment.levels[name].down - down))
-            found.append((rules.room_out(edge, level), rules.limit(edge, level, -1.0)))
+            found.append((rules.room_at(edge, down), rules.limit(edge, level, -1.0)))
     for dart in around.darts:
         if dart.dart.id == pin.place and dart.take_up and dart.side in sides:
             level = min(dart.take_up, key=lambda name: abs(garment.levels[name].down - down))

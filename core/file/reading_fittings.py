@@ -4,7 +4,17 @@ from collections.abc import Mapping
 
 from core.file.field import Field
 from core.file.reading_parts import read_ease
-from core.records.fitting import Fitting, HemLog, HemReading, LoggedSide, Pin, Sewn, Taken, Tuck
+from core.records.fitting import (
+    Fitting,
+    HemLog,
+    HemReading,
+    LoggedSide,
+    Pin,
+    Sewn,
+    Taken,
+    Tuck,
+    known_stage,
+)
 from core.records.garment import Garment, Layer, Ring, Seam
 
 
@@ -15,7 +25,7 @@ def read_fitting(source: Field, name: str, garment: Garment) -> Fitting:
     fitting = Fitting(
         id=source["id"].text(name),
         on=source["on"].date(),
-        stage=source["stage"].text(),
+        stage=known_stage(source["stage"].text()),
         inside_out=worn["inside_out"].yes(),
         heel_worn=None if worn["heel"].missing else worn["heel"].mm(),
         foundation=worn["foundation"].text(),

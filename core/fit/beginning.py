@@ -9,9 +9,8 @@ from core.client.facts import entries, id_of
 from core.client.over_time import unit_of
 from core.errors import WorkroomError
 from core.fit.written import Document, Part, garment_in, length_typed, listed, put
-
-STAGES = ("toile", "basted", "second", "final")
-"""The stages with a key; any other word of her own may be typed."""
+from core.records.fitting import STAGES as STAGES
+from core.records.fitting import known_stage
 
 
 class CannotBegin(WorkroomError):
@@ -56,7 +55,7 @@ def next_stage(last: Mapping[str, Any]) -> str:
     """
     usual = {"": "basted", "toile": "basted", "basted": "second", "second": "final"}
     stage = last.get("stage")
-    return usual.get(stage if isinstance(stage, str) else "", "")
+    return usual.get(known_stage(stage) if isinstance(stage, str) else "", "")
 
 
 def fitting_of_day(document: Document, garment_id: str, on: str) -> str:
@@ -68,7 +67,7 @@ def fitting_of_day(document: Document, garment_id: str, on: str) -> str:
 
 def set_stage(fitting: Part, stage: str) -> None:
     """Say which stage it is: one of ``STAGES`` or a word of her own; empty for none."""
-    put(fitting, "stage", " ".join(stage.split()))
+    put(fitting, "stage", known_stage(" ".join(stage.split())))
 
 
 def set_inside_out(fitting: Part, inside_out: bool) -> None:

@@ -9,6 +9,16 @@ from core.records.garment import Ease, Pair
 
 LoggedSide = Literal["left", "right", "both"]
 
+TOILE = "toile"
+STAGES = (TOILE, "basted", "second", "final")
+"""The stages with a key; any other word of her own may be typed."""
+
+
+def known_stage(typed: str) -> str:
+    """Return a stage as it is known, whatever its letters (``Toile``: ``toile``); else as typed."""
+    word = " ".join(typed.split())
+    return word.casefold() if word.casefold() in STAGES else typed
+
 
 @dataclass(frozen=True, slots=True)
 class Taken:
@@ -105,7 +115,7 @@ class Sewn:
 
 @dataclass(frozen=True, slots=True)
 class Fitting:
-    """One fitting of one garment."""
+    """One fitting of one garment; ``stage`` is one of ``STAGES`` or a word of her own."""
 
     id: str
     on: str = ""
@@ -134,6 +144,8 @@ class Client:
 
 
 __all__ = [
+    "STAGES",
+    "TOILE",
     "Client",
     "Fitting",
     "HemLog",
@@ -145,4 +157,5 @@ __all__ = [
     "Sitting",
     "Taken",
     "Tuck",
+    "known_stage",
 ]

@@ -107,6 +107,13 @@ def test_what_she_calls_the_stage_is_hers(document, fitting):
     assert "stage" not in fitting
 
 
+def test_a_stage_that_is_known_is_written_as_it_is_known(document, garment_id, fitting):
+    set_stage(fitting, " Toile")
+    assert fitting["stage"] == "toile"
+    fitting["stage"] = "Toile"  # as it came in a file
+    assert begin(document, garment_id, "f2", "2026-06-01")["stage"] == "basted"
+
+
 def test_no_fitting_is_begun_before_the_last_one_or_without_a_draft(document, garment_id, fitting):
     before = copy.deepcopy(document)
     with pytest.raises(CannotBegin, match="later day"):

@@ -2,6 +2,7 @@
 
 import pytest
 
+from core.changes.plan import room_of_pin
 from core.file.fitting_file import read_document
 from core.sheet.step_places import step_places
 from tests.garments import INCH, Document, document, level, moved, pinned, planned, worked
@@ -183,3 +184,29 @@ def test_each_edge_of_a_second_toile_says_what_was_sewn_and_what_moves_now() -> 
     file = pinned(file, {"seam": "side", "level": "waist", "gap": "1/2"}, stage="toile")
     front, _ = planned(file).steps
     assert "Side seam: waist take in 1/2 sewn since and let out 1/4." in front.text
+
+
+@pytest.mark.parametrize("stage", ["toile", "Toile", " TOILE "])
+def test_a_toile_is_a_toile_whatever_the_letters_it_is_typed_in(stage: str) -> None:
+    plan = planned(pinned(worked(), {"seam": "side", "level": "waist", "gap": "3"}, stage=stage))
+    assert plan.heading == "The draft for the real cloth"
+    assert moved(plan, "side", "waist") == [1.5, 1.5]
+    assert not [said for said in plan.warnings if "missing" in said]
+    assert {step.group for step in plan.steps} == {"draft"}
+
+
+def test_on_paper_a_pin_has_the_room_the_plan_gives_it() -> None:
+    """Most is 1 an edge; no cloth is missing beyond it.  A dart of 1 opens by 1/2 a leg at most."""
+    file = pinned(worked(), {"seam": "side", "side": "left", "level": "waist", "gap": "2"},
+                  {"seam": "side", "level": "hip", "gap": "3"},
+                  {"dart": "front_dart", "level": "waist", "gap": "3"}, stage="toile")  # fmt: skip
+    read = read_document(file)
+    rooms = [room_of_pin(read, "garment", "fitting_1", at)[0] / INCH for at in range(3)]
+    assert rooms == pytest.approx([1, 1.5, 0.5])
+
+
+def test_the_room_of_a_pin_between_the_levels_is_what_the_plan_cuts_it_to() -> None:
+    """3/4 inside half way from the waist's 1 to the hip's 1/2, less 3/8 kept."""
+    side = {"allowance": {"bust": "1", "waist": "1", "hip": "1/2"}}
+    file = read_document(pinned(worked(side), {"seam": "side", "down": "20 3/4", "gap": "1"}))
+    assert room_of_pin(file, "garment", "fitting_1", 0)[0] / INCH == pytest.approx(0.375)
