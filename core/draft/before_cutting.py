@@ -158,7 +158,7 @@ def _front_arcs(bench: _Bench) -> Iterator[Check]:
     for layer, ring, level in _rings(bench):
         entry = bench.garment.levels[level]
         arc, body = bench.body(entry.front_arc, None), bench.body(entry.body, None)
-        front = _front_of(ring)
+        front = ring.front_pieces()
         if arc is None or body is None or not front or not ring.whole_at(level):
             continue
         finished = sum(net_width(bench.garment, ring, piece, level, index)
@@ -173,15 +173,6 @@ def _front_arcs(bench: _Bench) -> Iterator[Check]:
             f"{bench.said(arc)} front arc {_plus(bench, half_ease)} half the ease{less}"
             f" = {bench.said(wanted)} wanted; finished {bench.said(finished)}",
         )
-
-
-def _front_of(ring: Ring) -> tuple[Piece, ...]:
-    """Return the pieces of a half ring in front of its side line."""
-    seam = next((seam for seam in ring.seams if seam.id == ring.side_line), None)
-    if ring.kind != "half" or seam is None or seam.joins_itself:
-        return ()
-    names = [piece.id for piece in ring.pieces]
-    return ring.pieces[: min(names.index(name) for name in seam.joins) + 1]
 
 
 def _heights(bench: _Bench) -> Iterator[Check]:

@@ -144,6 +144,14 @@ class Ring:
             level for level in self.levels if level in first and level in second and level in own
         )
 
+    def front_pieces(self) -> tuple[Piece, ...]:
+        """Return the pieces of a half ring in front of its side line; none where it has none."""
+        line = self.seam(self.side_line)
+        if self.kind != "half" or line is None or line.joins_itself:
+            return ()
+        names = [piece.id for piece in self.pieces]
+        return self.pieces[: min(names.index(name) for name in line.joins) + 1]
+
     def whole_at(self, level: str) -> bool:
         """Tell whether every piece has a width there, so that the girth is known."""
         return all(level in piece.width for piece in self.pieces)

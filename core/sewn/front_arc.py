@@ -3,17 +3,7 @@
 from core.changes.layer_plan import LayerPlan
 from core.file.checking import net_width
 from core.lengths import SMALLEST_MM
-from core.records.garment import Ring
 from core.wording import Words
-
-
-def front_pieces(ring: Ring) -> tuple[str, ...]:
-    """Return the pieces before the side line, from centre front; none where it has none."""
-    line = next((seam for seam in ring.seams if seam.id == ring.side_line), None)
-    if ring.kind != "half" or line is None:
-        return ()
-    names = [piece.id for piece in ring.pieces]
-    return tuple(names[: names.index(line.joins[1])])
 
 
 def front_arc_cautions(plan: LayerPlan, words: Words) -> list[str]:
@@ -26,7 +16,7 @@ def front_arc_cautions(plan: LayerPlan, words: Words) -> list[str]:
     if work.garment.layers[0].id != work.layer.id:
         return []
     for number, around in enumerate(work.rounds):
-        fronts = front_pieces(around.ring)
+        fronts = tuple(piece.id for piece in around.ring.front_pieces())
         for level, wanted in work.wanted[number].items():
             arc = work.arcs.get(work.garment.levels[level].front_arc)
             if arc is None or not fronts or wanted.body is None:
