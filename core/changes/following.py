@@ -13,9 +13,6 @@ from core.records.answer import Source
 from core.sewn.rounds import DartSide, Edge, Round
 from core.share.giving import Sharer
 
-_TRIES = 4
-"""Levels that shared darts push out of their band are added at most this often."""
-
 
 def plan_other(work: Work, outer: LayerPlan) -> LayerPlan:
     """Return a layer's moves: the outer's totals, on the seam of the same id where there is one.
@@ -64,12 +61,17 @@ def _leader(outer: LayerPlan, around: Round) -> int | None:
 
 
 def _follow_round(follower: _Follower) -> None:
-    """Follow level by level; share anew while a level is left outside its own band."""
+    """Follow level by level; share anew while a level is left outside its own band.
+
+    Each try adds a level that was not shared yet, so there are no more tries than levels.
+    """
     plan, number = follower.plan, follower.number
     pinned = {spot for spot in plan.edges if spot[0] == number}
     pinned_legs = {spot for spot in plan.legs if spot[0] == number}
-    for _ in range(_TRIES):
+    short = {key: lacks for key, lacks in plan.short.items() if key[0] == number}
+    while True:
         _clear(plan, number, pinned, pinned_legs)
+        plan.short |= short  # what pins lack, and what she set
         _follow_darts(follower)
         for level in follower.around.ring.levels:
             if level not in follower.own and not _only_carried(follower, level):
@@ -170,6 +172,7 @@ def _share_elsewhere(follower: _Follower, level: str, amount: float) -> None:
     )
     given = sharer.share()
     given.short.clear()  # what it cannot follow shows against its own need
+    given.judged = ()  # what a pin lacks there stays
     take_over(plan, number, given)
 
 

@@ -1,11 +1,13 @@
 """Pins in rare places: between the levels, on a single closed ring, on stretch, beyond a run."""
 
+from copy import deepcopy
+
 import pytest
 
 from core.changes.plan import room_of_pin
 from core.file.fitting_file import read_document
 from core.sheet.step_places import step_places
-from tests.garments import INCH, Document, document, level, moved, pinned, planned, worked
+from tests.garments import INCH, Document, document, gores, level, moved, pinned, planned, worked
 
 
 def sleeve(copies: int, **layer: object) -> Document:
@@ -210,3 +212,76 @@ def test_the_room_of_a_pin_between_the_levels_is_what_the_plan_cuts_it_to() -> N
     side = {"allowance": {"bust": "1", "waist": "1", "hip": "1/2"}}
     file = read_document(pinned(worked(side), {"seam": "side", "down": "20 3/4", "gap": "1"}))
     assert room_of_pin(file, "garment", "fitting_1", 0)[0] / INCH == pytest.approx(0.375)
+
+
+# A lining
+
+
+def lined(allowance: str = "1/2") -> Document:
+    """Return the worked dress with a lining of its pieces, with less inside; she was not taped."""
+    file = worked()
+    layers = file["garments"][0]["layers"]
+    lining = deepcopy(layers[0])
+    for seam in lining["rings"][0]["seams"]:
+        seam["allowance"] = allowance
+    layers.append({**lining, "id": "lining"})
+    file["measurements"] = []
+    return file
+
+
+def test_what_a_pin_through_the_lining_lacks_there_is_told_with_its_ways_out() -> None:
+    """A gap of 2 1/2 asks 1 1/4 an edge; 1/2 inside less 3/8 gives 1/8: four edges miss 1 1/8."""
+    pin = {"seam": "side", "level": "waist", "gap": "2 1/2", "through": True}
+    plan = planned(pinned(lined(), pin))
+    row = level(plan, "waist", "lining")
+    assert row.planned / INCH == pytest.approx(0.5)
+    assert row.short / INCH == pytest.approx(4.5)
+    assert any(said.startswith("Lining, waist: 4 1/2 short to let out; ") for said in plan.warnings)
+    (option,) = [option for option in plan.options if option.layer == "lining"]
+    assert option.short / INCH == pytest.approx(4.5)
+
+
+def test_what_the_lining_follows_elsewhere_leaves_what_its_pin_lacks() -> None:
+    """The outer's own seam moves 1/4 an edge, 1 in all, which the lining has no seam for."""
+    file = lined()
+    outer = file["garments"][0]["layers"][0]["rings"][0]
+    outer["seams"][0]["id"] = "outer_side"
+    pins = ({"seam": "outer_side", "level": "waist", "pinch": "1/4"},
+            {"seam": "side", "level": "waist", "gap": "2 1/2", "layer": "lining"})  # fmt: skip
+    row = level(planned(pinned(file, *pins)), "waist", "lining")
+    assert row.short / INCH == pytest.approx(4.5)
+
+
+def test_what_was_set_by_hand_in_the_lining_and_lacks_cloth_is_short_when_shared_again() -> None:
+    """Set to let out 1 an edge; the lining gives 1/8: four edges miss 7/8."""
+    hers = {"layer": "lining", "seam": "side", "level": "waist", "move": "1"}
+    file = pinned(lined(), {"seam": "side", "level": "bust", "pinch": "1/8"},
+                  set_by_hand=[hers], shared_again=True)  # fmt: skip
+    assert level(planned(file), "waist", "lining").short / INCH == pytest.approx(3.5)
+
+
+def test_a_lining_whose_darts_push_one_level_after_another_is_shared_at_all_of_them() -> None:
+    """The lining is 2 in too wide at the first level; only its darts may give.
+
+    Each dart reaches down to the next level with 3/4 of its take-up.  The first gives 4 x 1/2 =
+    2, which takes 1 1/2 in at the second level; that dart gives it back, and so on down.
+    """
+    names = ["one", "two", "three", "four"]
+    file = gores(dict.fromkeys(names, 40), dict.fromkeys(names, 40))
+    layers = file["garments"][0]["layers"]
+    ring = deepcopy(layers[0]["rings"][0])
+    piece = ring["pieces"][0]
+    below = [*names[1:], ""]
+    piece["darts"] = [
+        {"id": f"dart_{name}", "take_up": {name: "1"} | ({after: "3/4"} if after else {}),
+         "deepest": "4"} for name, after in zip(names, below, strict=True)]  # fmt: skip
+    for name, taken in zip(names, (1 + 1, 1.75, 1.75, 1.75), strict=True):
+        piece["width"][name] += taken
+    ring["seams"][0]["turn"] = 0
+    layers.append({"id": "lining", "rings": [ring]})
+    plan = planned(file)
+    for name in names:
+        row = level(plan, name, "lining")
+        assert abs(row.needed - row.planned - row.short) <= INCH / 4 + 1e-6, name
+    (told,) = [said for said in plan.warnings if "its own band" in said]
+    assert "at the one, two, three and four" in told
