@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
+from core.changes.plan_levels import ease_as_pinned
 from core.client.edits import set_ease
 from core.lengths import Unit, write_length
 from core.records.answer import Plan
@@ -11,17 +12,11 @@ from core.wording import Words
 
 
 def pinned_ease(plan: Plan, garment: Garment, unit: Unit) -> dict[str, str]:
-    """Return by level the ease as pinned, as it is written: what is left round her after the pins.
-
-    At each level of the first layer's whole rounds that was pinned on both sides.
-    """
-    words, first = Words(unit), garment.layers[0].id
-    return {
-        row.level: write_length(row.after_pins - row.body, unit, fine=True)
-        for row in plan.levels
-        if row.layer == first and row.body is not None and words.shows(row.pinned)
-        and row.side is None and row.verdict != "one side only"
-    }  # fmt: skip
+    """Return by level the ease as pinned in the first layer, as it is written."""
+    first = garment.layers[0].id
+    rows = [row for row in plan.levels if row.layer == first]
+    pinned = ease_as_pinned(rows, Words(unit))
+    return {level: write_length(ease, unit, fine=True) for level, ease in pinned.items()}
 
 
 def keep_ease(document: dict[str, Any], by_level: Mapping[str, str]) -> None:

@@ -1,5 +1,7 @@
 """The levels of a plan, one row each, and every move: what the answer's records hold."""
 
+from collections.abc import Iterable
+
 from core.changes.layer_plan import Amount, LayerPlan, Spot, Work
 from core.lengths import SMALLEST_MM
 from core.records.answer import LevelAnswer, Move, Source
@@ -71,15 +73,18 @@ def pinned_at(work: Work, number: int, level: str) -> tuple[float, set[str]]:
     return total, sides
 
 
-def ease_as_pinned(plan: LayerPlan) -> dict[str, float]:
-    """Return after pins - body by level (mm), where a round was both pinned and measured."""
-    work, found = plan.work, {}
-    for number in range(len(work.rounds)):
-        for level, wanted in work.wanted[number].items():
-            pinned, sides = pinned_at(work, number, level)
-            if wanted.body is not None and sides:
-                found[level] = wanted.as_sewn + pinned - wanted.body
-    return found
+def ease_as_pinned(rows: Iterable[LevelAnswer], words: Words) -> dict[str, float]:
+    """Return by level the ease that the pins leave on her, after pins - body (mm).
+
+    Of a layer's rows, where a whole round was measured and pinned on both sides: half a pinned
+    round says nothing of what she wants.
+    """
+    return {
+        row.level: row.after_pins - row.body
+        for row in rows
+        if row.body is not None and row.side is None and row.verdict != "one side only"
+        and words.shows(row.pinned)
+    }  # fmt: skip
 
 
 def moves_of(plan: LayerPlan) -> list[Move]:

@@ -4,7 +4,7 @@ import math
 from collections.abc import Mapping, Sequence
 
 from core.changes.layer_plan import LayerPlan
-from core.changes.plan_levels import ease_as_pinned
+from core.changes.plan_levels import ease_as_pinned, levels_of
 from core.draft.circles import cut_down_mm, wedge
 from core.lengths import SMALLEST_MM
 from core.records.answer import Consequence, Side
@@ -336,7 +336,7 @@ def _ease_as_pinned(plan: LayerPlan, words: Words) -> list[Consequence]:
     """After any fitting, after pins - body is offered as this client's ease for next time."""
     said = [
         f"{plan.work.garment.levels[level].label.lower()} {words.signed(ease)}"
-        for level, ease in ease_as_pinned(plan).items()
+        for level, ease in ease_as_pinned(levels_of(plan, words), words).items()
     ]
     if not said:
         return []

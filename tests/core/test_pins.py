@@ -464,6 +464,13 @@ def test_the_ease_as_pinned_is_offered_for_next_time() -> None:
 
 
 @pytest.mark.parametrize(
+    "pin", [seam(side="left", pinch="1/2"), seam(pinch="0")], ids=["one side", "nothing taken"]
+)
+def test_a_round_that_was_not_pinned_on_both_sides_offers_no_ease(pin: Document) -> None:
+    assert not [entry for entry in pins(pin).follows if entry.what == "ease"]
+
+
+@pytest.mark.parametrize(
     ("pin", "inches"),
     [
         ({"seam": "side", "level": "waist", "pinch": "1/4"}, -1),  # 1/4 x 2 a fold x 2 sides
