@@ -57,17 +57,18 @@ def round_level(
 
 def _steps_beside(exact: float, step: float, per_step: int) -> tuple[int, int]:
     """Return the step below and the one above, in marks; both the same on a step."""
-    low = math.floor(exact / step + SMALLEST_MM)
-    return low * per_step, math.ceil(exact / step - SMALLEST_MM) * per_step
+    low, high = math.floor((exact + SMALLEST_MM) / step), math.ceil((exact - SMALLEST_MM) / step)
+    return low * per_step, high * per_step
 
 
 def _alike(group: Group, step: float, per_step: int) -> list[tuple[int, int]]:
     """Return the marks the group may stop at: the step below and above, or a limit's mark."""
     mark, limit = step / per_step, min(group.limits)
-    marks = {*_steps_beside(group.exact, step, per_step)}
+    beside = _steps_beside(group.exact, step, per_step)
+    marks = {stop for stop in beside if stop * mark <= limit + SMALLEST_MM}
     if group.exact >= limit - SMALLEST_MM:
-        marks.add(math.floor(limit / mark + SMALLEST_MM))
-    return [(stop, stop) for stop in sorted(marks) if stop * mark <= limit + SMALLEST_MM]
+        marks.add(math.floor((limit + SMALLEST_MM) / mark))
+    return [(stop, stop) for stop in sorted(marks)]
 
 
 def _apart(group: Group, step: float, per_step: int) -> list[tuple[int, int]]:

@@ -64,6 +64,17 @@ def test_an_edge_at_its_limit_may_stop_on_the_finest_mark_under_it() -> None:
     assert inches(2.4, Group(0.6, (0.6, 0.6), 4)) == [(0.5625, 0.5625)]
 
 
+@pytest.mark.parametrize("under_mm", [0, 5e-7, 1e-6, 1.5e-6, 2e-6, 3.1e-6, 1e-5, 1e-3])
+def test_a_limit_a_hair_under_a_step_gives_that_step_or_the_mark_under_it(under_mm: float) -> None:
+    """1/2 in less a hair, to be marked in eighths: 1/2, or 7/16; never nothing at all."""
+    limit = 12.7 - under_mm
+    group = Group(limit, (limit, limit), 4, pairs=True)
+    ((first, second),) = round_level(50.8, [group], step=3.175, finest=1.5875, band=6.35)
+    assert first == second
+    assert first == pytest.approx(12.7) or first == pytest.approx(11.1125)
+    assert first <= limit + 1e-6
+
+
 def test_an_edge_that_is_not_at_its_limit_keeps_to_the_steps() -> None:
     assert inches(2.2, Group(0.55, (0.5625, 0.5625), 4)) == [(0.5, 0.5)]
 
