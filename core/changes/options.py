@@ -18,11 +18,11 @@ def options_of(plan: LayerPlan, chosen: Sharing) -> list[Option]:
     """Return each round's chosen way and, where they differ from it, the others."""
     options = []
     first = plan.work.garment.layers[0].id == plan.work.layer.id
+    shared = first and plan.work.lead != "pins"
     for number in range(len(plan.work.rounds)):
         opened = plan.opened(number)
-        shared = first and plan.work.lead != "pins"
         if opened:
-            way: Way = chosen if shared or not first else "pins"
+            way: Way = chosen if shared or _by_tape(plan, number) else "pins"
             options.append(
                 _option(
                     plan,
@@ -37,6 +37,14 @@ def options_of(plan: LayerPlan, chosen: Sharing) -> list[Option]:
         if shared:
             options += _others(plan, number, chosen)
     return options
+
+
+def _by_tape(plan: LayerPlan, number: int) -> bool:
+    """Tell whether the tape moves anything in a round: under the pins, another layer's own need."""
+    moves = (*plan.edges.items(), *plan.legs.items())
+    return plan.work.lead != "pins" or any(
+        at == number and amount.source == "tape" and amount.move for (at, _, _), amount in moves
+    )
 
 
 def minutes_of(rules: Rules, opened: Iterable[str]) -> float:

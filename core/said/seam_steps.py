@@ -103,7 +103,8 @@ def _seam_step(
     said = [", ".join(filter(None, [_title(plan, seam), sides])), how]
     said += _amounts(plan, spots, alike, len(ways) > 1, words)
     said += _ends(plan, spots, words)
-    said += ["baste only" if plan.work.lead != "pins" else "", _inside(plan, spots, words)]
+    basted = baste_only(plan, seam.id, spots[0].edge.side, words)
+    said += ["baste only" if basted else "", _inside(plan, spots, words)]
     said.append(f"Why: {_why(plan, spots)}")
     return Step(
         0,
@@ -114,6 +115,17 @@ def _seam_step(
         sentences(said),
         _sums(plan, spots, words),
         line=_between(plan, spots, words),
+    )
+
+
+def baste_only(plan: LayerPlan, seam: str, side: Side | None, words: Words) -> bool:
+    """Tell whether a seam waits to be tried on: the tape has a say, or moves it without a pin."""
+    if plan.work.lead != "pins":
+        return True
+    return any(
+        amount.source == "tape" and words.shows(amount.move)
+        for (number, index, _), amount in plan.edges.items()
+        if (edge := plan.work.rounds[number].edges[index]).seam.id == seam and edge.side == side
     )
 
 

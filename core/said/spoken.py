@@ -14,6 +14,7 @@ from core.lengths import SMALLEST_MM, Unit
 from core.number_words import number_in_words
 from core.records.answer import Plan, Step
 from core.records.garment import Garment
+from core.said.seam_steps import baste_only
 from core.said.spoken_text import breaths, finished, label_aloud, length_aloud, text_aloud
 from core.said.steps import pins_counted
 from core.sheet.step_places import Place, Row, dart_of, step_places
@@ -119,8 +120,8 @@ def _seam(step: Step, place: Place, reader: _Reader) -> list[str]:
     for row in place.rows:
         said += _amounts(row, place, len(ways) > 1, reader)
     said += _ends(place, reader)
-    said += ["baste only"] if reader.plan.lead != "pins" else []
-    return [*said, _inside(place, reader)]
+    basted = baste_only(place.plan, place.name, place.side, Words(reader.unit))
+    return [*said, "baste only" if basted else "", _inside(place, reader)]
 
 
 def _there(row: Row) -> list[float]:

@@ -63,14 +63,19 @@ def ways_told(
 
 
 def moved_without_pin(plan: Plan, file: FittingFile, unit: Unit) -> tuple[str, ...]:
-    """Return the seams and darts of the first layer that move although no pin was set on them."""
-    if plan.lead == "pins" and not plan.hand_totals:
-        return ()
-    layer = file.garment(plan.garment).layers[0]
+    """Return the seams and darts that move although no pin was set on them.
+
+    Of another layer only what the first does not move so too: ``lining centre back``.
+    """
     words = Words(unit)
-    moved = [move for move in plan.moves
-             if move.layer == layer.id and move.source == "tape" and words.shows(move.move)]
-    return tuple(dict.fromkeys(_label(move, layer) for move in moved))
+    layers = file.garment(plan.garment).layers
+    named: dict[str, str] = {}
+    for layer in layers:
+        for move in plan.moves:
+            if move.layer == layer.id and move.source == "tape" and words.shows(move.move):
+                of = layer.label.lower() if layer is not layers[0] else ""
+                named.setdefault(move.seam or move.dart or "", _label(move, layer, of))
+    return tuple(named.values())
 
 
 def _told(way: Sharing, layers: Sequence[LayerPlan], chosen: bool, words: Words) -> WayTold:
@@ -94,5 +99,6 @@ def _names(layer: Layer, opened: Sequence[str]) -> list[str]:
     return [labels[name].lower() for name in labels if name in opened]
 
 
-def _label(move: Move, layer: Layer) -> str:
-    return (_names(layer, [move.seam or move.dart or ""]) or ["a new dart"])[0]
+def _label(move: Move, layer: Layer, of: str) -> str:
+    label = (_names(layer, [move.seam or move.dart or ""]) or ["a new dart"])[0]
+    return label if label.startswith(of) else f"{of} {label}"
