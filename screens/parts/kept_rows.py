@@ -8,7 +8,13 @@ from typing import Any
 
 from kivy.clock import Clock
 from kivy.factory import Factory
-from kivy.properties import ListProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.properties import (
+    BooleanProperty,
+    ListProperty,
+    NumericProperty,
+    ObjectProperty,
+    StringProperty,
+)
 from kivy.uix.widget import Widget
 
 
@@ -16,13 +22,15 @@ class KeptRows(Widget):
     """Mixed into a layout: one widget of the class named ``shows`` for each of ``rows``, in order.
 
     The widget has a property ``row``; ``owner`` is handed on to it.  ``at_first`` is how many
-    are made at once, the others in the frames after; 0 makes all of them.
+    are made at once, the others in the frames after; 0 makes all of them.  What is ``patient``
+    makes none before the frame after.
     """
 
     rows = ListProperty()
     shows = StringProperty("")
     owner = ObjectProperty(None, allownone=True)
     at_first = NumericProperty(0)
+    patient = BooleanProperty(False)
 
     def __init__(self, **kwargs: Any) -> None:
         self._is_ready = False  # filled once, when the rules have said everything
@@ -33,7 +41,7 @@ class KeptRows(Widget):
 
     def on_kv_post(self, _base: Widget) -> None:
         self._is_ready = True
-        self._refill()
+        (self._more if self.patient else self._refill)()
 
     def _refill(self, *_: object) -> None:
         if not (self._is_ready and self.shows):

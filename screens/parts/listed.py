@@ -3,14 +3,23 @@
 from pathlib import Path
 
 from kivy.factory import Factory
+from kivy.graphics import Color, RoundedRectangle
 from kivy.lang import Builder
 from kivy.metrics import dp, sp
-from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
-from kivy.uix.boxlayout import BoxLayout
+from kivy.properties import (
+    BooleanProperty,
+    ColorProperty,
+    NumericProperty,
+    ObjectProperty,
+    OptionProperty,
+    StringProperty,
+)
 from kivy.uix.widget import Widget
 
 from screens import looks, tokens
+from screens.parts.marks import draw_caution
 from screens.parts.press import OpenRow
+from screens.parts.words import Words
 
 __all__ = ["Chip", "ListedLine", "looks"]
 
@@ -29,10 +38,26 @@ Line = list[tuple[Widget, float]]
 """What stands in a line, and how far from its beginning."""
 
 
-class Chip(BoxLayout):
-    """A few words on the caution's ground; without words it takes no room."""
+class Chip(Words):
+    """A few words on the caution's ground, after its mark; without words it takes no room."""
 
-    text = StringProperty("")
+    halign = OptionProperty("right", options=["left", "center", "right"])
+    ground = ColorProperty(tokens.LIGHT["caution"])
+
+    def __init__(self, **kwargs: object) -> None:
+        super().__init__(**kwargs)
+        self.fbind("ground", self._draw_soon)
+
+    def _draw(self) -> None:
+        super()._draw()
+        self.canvas.before.clear()
+        if not self.text:
+            return
+        with self.canvas.before:
+            Color(*self.ground)
+            RoundedRectangle(pos=self.pos, size=self.size, radius=[dp(tokens.CORNER)])
+            Color(*self.colour)
+            draw_caution((self.x + dp(18), self.center_y), self.ground)
 
 
 class ListedLine(OpenRow):

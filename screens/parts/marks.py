@@ -4,6 +4,7 @@ They are drawn, not lettered, so that no typeface can lack one.
 """
 
 from collections.abc import Iterable
+from typing import Any
 
 from kivy.graphics import Color, Line, RoundedRectangle, Triangle
 from kivy.metrics import dp
@@ -13,8 +14,29 @@ from kivy.uix.widget import Widget
 from screens import tokens
 from screens.parts.at_rest import draw_at_rest
 
+Place = tuple[float, float]
+
 KINDS = ["", "take in", "let out", "agrees", "caution", "undo", "redo", "minus", "plus", "more",
          "less", "back", "go on", "find", "settings", "photo", "send", "delete"]  # fmt: skip
+
+
+def stroke(middle: Place, *points: tuple[float, float], width: float = 2.2) -> None:
+    """Draw a broken line; points are dp from the middle, ``width`` is the whole stroke."""
+    Line(points=_placed(middle, points), width=dp(width) / 2, cap="round", joint="round")
+
+
+def draw_caution(middle: Place, ground: Any) -> None:
+    """Draw the caution's shape in the colour at hand, its sign in that of the ground."""
+    x, y = middle
+    RoundedRectangle(pos=(x - dp(11), y - dp(11)), size=(dp(22), dp(22)), radius=[dp(5)])
+    Color(*ground)
+    stroke(middle, (0, 6), (0, -1), width=3)
+    stroke(middle, (0, -6), (0, -6.1), width=3)
+
+
+def _placed(middle: Place, points: Iterable[tuple[float, float]]) -> list[float]:
+    x, y = middle
+    return [where for dx, dy in points for where in (x + dp(dx), y + dp(dy))]
 
 
 class Mark(Widget):
@@ -42,12 +64,10 @@ class Mark(Widget):
             getattr(self, "_" + self.kind.replace(" ", "_"))()
 
     def _stroke(self, *points: tuple[float, float], width: float = 2.2) -> None:
-        """Draw a broken line; points are dp from the middle, ``width`` is the whole stroke."""
-        Line(points=self._placed(points), width=dp(width) / 2, cap="round", joint="round")
+        stroke(self.center, *points, width=width)
 
     def _placed(self, points: Iterable[tuple[float, float]]) -> list[float]:
-        x, y = self.center
-        return [where for dx, dy in points for where in (x + dp(dx), y + dp(dy))]
+        return _placed(self.center, points)
 
     def _arrow(self, tail: float, tip: float) -> None:
         back = tip - 6 if tip > tail else tip + 6
@@ -68,11 +88,7 @@ class Mark(Widget):
         self._stroke((-9, -1), (-3, -7), (9, 7), width=3)
 
     def _caution(self) -> None:
-        x, y = self.center
-        RoundedRectangle(pos=(x - dp(11), y - dp(11)), size=(dp(22), dp(22)), radius=[dp(5)])
-        Color(*self.ground)
-        self._stroke((0, 6), (0, -1), width=3)
-        self._stroke((0, -6), (0, -6.1), width=3)
+        draw_caution(self.center, self.ground)
 
     def _undo(self) -> None:
         self._stroke((-4, 9), (-9, 4), (-4, -1))

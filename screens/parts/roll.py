@@ -3,8 +3,15 @@
 from pathlib import Path
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.lang import Builder
-from kivy.properties import ListProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.properties import (
+    BooleanProperty,
+    ListProperty,
+    NumericProperty,
+    ObjectProperty,
+    StringProperty,
+)
 from kivy.uix.recycleview import RecycleView
 
 from screens.parts import even_rows
@@ -15,7 +22,8 @@ __all__ = ["Roll", "even_rows"]
 class Roll(RecycleView):
     """Show the class named ``shows`` for each of ``rows``, all ``row_height`` high.
 
-    The class has properties ``row`` and ``owner``.  ``gap`` lies between two rows.
+    The class has properties ``row`` and ``owner``.  ``gap`` lies between two rows.  One that is
+    ``patient`` is filled a frame after what stands round it is seen.
     """
 
     rows = ListProperty()
@@ -23,6 +31,7 @@ class Roll(RecycleView):
     owner = ObjectProperty(None, allownone=True)
     row_height = NumericProperty(64)
     gap = NumericProperty(8)
+    patient = BooleanProperty(False)
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
@@ -35,6 +44,12 @@ class Roll(RecycleView):
         self.data = [{"row": row, "owner": self.owner} for row in self.rows]
 
     def on_kv_post(self, _base: Any) -> None:
+        if self.patient:
+            Clock.schedule_once(self._begin)
+        else:
+            self._begin()
+
+    def _begin(self, *_: object) -> None:
         self.viewclass = self.shows
         self._refill()
 

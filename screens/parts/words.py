@@ -29,6 +29,9 @@ from screens.parts.lettering import (
     words_of,
 )
 
+UNTOLD = 10_000
+"""How wide words are that nobody has given a place yet: breaking them would be for nothing."""
+
 
 class Words(Widget):
     """Text in one of the four sizes.
@@ -57,6 +60,8 @@ class Words(Widget):
     def __init__(self, **kwargs: object) -> None:
         self._is_ready = False  # measured once, when the rules have said everything
         self._is_broken = False
+        if "size" not in kwargs:
+            kwargs.setdefault("width", UNTOLD)
         super().__init__(**kwargs)
         for name in ("text", "letter", "bold", "wraps", "shrinks", "shortens", "fits", "indent"):
             self.fbind(name, self._measure)
@@ -116,8 +121,9 @@ class Words(Widget):
 
     def _measure_again(self, *_: object) -> None:
         """Measure words that stand otherwise in another width."""
+        has_room = self.width > 2 * dp(self.indent) + 1  # else its place is still on its way
         breaks = self.wraps and (self._is_broken or self.width < self.needed_width)
-        if self.text and (self.shrinks or self.fits or (breaks and not self.shortens)):
+        if has_room and self.text and (self.shrinks or self.fits or (breaks and not self.shortens)):
             self._measure()
 
     def _draw_soon(self, *_: object) -> None:

@@ -211,6 +211,7 @@ def test_a_damaged_client_is_listed_and_told_in_words(begin, folder):
     file = folder / "clients" / DEMO_ID / "client.json"
     file.write_text("{")
     hand = begin()
+    hand.frames(10)  # the files are looked at after the first screen
     assert "cannot be read: touch to see why" in hand.texts()
     line = next(line for line in lines(hand, "ClientLine") if line.row.line.damaged)
     hand.tap(line)

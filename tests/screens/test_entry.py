@@ -378,3 +378,22 @@ def test_a_fault_while_opening_does_not_stand_in_the_way_of_trying_again(start, 
     assert hand.app.root.current == "closed"
     hand.tap(hand.ids.again)
     assert hand.app.root.current == "day book"
+
+
+def test_a_client_put_in_outside_stands_in_the_list_soon_after_opening(launch, folder):
+    from screens.app import PinsToSeamsApp
+
+    came = another()
+    with Store(folder) as store:
+        store.save(DEMO)
+        store.save(came)
+    (place,) = [path.parent for path in folder.glob("clients/*/client.json")
+                if came["client"]["name"] in path.read_text(encoding="utf-8")]  # fmt: skip
+    place.rename(folder / "elsewhere")
+    with Store(folder) as store:
+        assert len(store.clients()) == 1  # and so it is written down
+    (folder / "elsewhere").rename(place)
+    hand = launch(PinsToSeamsApp(folder))
+    hand.frames(10)
+    assert [row.line.name for row in hand.app.room.view.clients] == sorted(
+        [NAME, came["client"]["name"]])
