@@ -59,10 +59,10 @@ def test_another_way_is_chosen_with_its_minutes_and_the_sewing_table_follows_it(
 
 def test_every_seam_that_moves_without_a_pin_is_named(changes):
     hand = changes()
-    assert hand.ids.unpinned.text == ""
+    assert hand.ids.unpinned.text == "Moved without a pin: lining side seam. Try on first."
     hand.tap(hand.ids.lead_both)
     assert hand.ids.unpinned.text == (
-        "Moved without a pin: centre back and front waist dart. Try on first.")
+        "Moved without a pin: centre back, front waist dart and lining side seam. Try on first.")
 
 
 @pytest.mark.parametrize("screen", ["landscape", "portrait"])
