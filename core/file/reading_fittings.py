@@ -1,6 +1,7 @@
 """Read a fitting's log: what she wore, the pins, the tucks, the hem, what was sewn."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from core.file.field import Field
 from core.file.reading_parts import read_ease
@@ -115,7 +116,15 @@ def _pin(source: Field, garment: Garment) -> Pin:
         path=source.path,
     )
     _check_pin(source, pin, layer)
-    return pin
+    return pin if pin.edges is None else replace(pin, edges=_each_edge(pin, layer))
+
+
+def _each_edge(pin: Pin, layer: Layer) -> dict[str, float]:
+    """Return the moves of both edges of a seam: the one that is not given stays."""
+    given = pin.edges or {}
+    joined = [piece for _, seam in seams_of(layer, pin.place) if set(seam.joins) & set(given)
+              for piece in seam.joins]  # fmt: skip
+    return {piece: given.get(piece, 0.0) for piece in dict.fromkeys(joined)}
 
 
 def _first(source: Field, garment: Garment) -> str:
@@ -197,14 +206,29 @@ def seams_of(layer: Layer, name: str) -> list[tuple[Ring, Seam]]:
 
 
 def _refuse_twice(fitting: Fitting, garment: Garment, source: Field) -> None:
-    """Refuse two pins for one side and place, whether said by its level or how far down."""
-    seen: set[tuple[str, str, str, float, str]] = set()
+    """Refuse two pins for one side and place, whether said by its level or how far down.
+
+    A dart or a fold is at its level, however far down it says; a closed ring of one copy has no
+    side, so that left and right are one place there.
+    """
+    seen: set[tuple[str, str, str, float | str, str]] = set()
     for pin, entry in zip(fitting.pins, source["pins"].each(), strict=True):
         down = garment.levels[pin.level].down if pin.down is None else pin.down
-        key = (pin.layer, pin.what, pin.place, round(down, 6), pin.side)
-        if key in seen:
+        where = round(down, 6) if pin.what == "seam" else pin.level
+        sided = pin.side == "both" or _has_sides(garment, pin)
+        key = (pin.layer, pin.what, pin.place, where, pin.side if sided else "")
+        if key in seen and sided:
             entry.refuse("two pins for the same side and place; take one out")
+        if key in seen:
+            entry.refuse("two pins for one place, which has no left and no right; take one out")
         seen.add(key)
+
+
+def _has_sides(garment: Garment, pin: Pin) -> bool:
+    """Tell whether a pin's place is there on her left and on her right."""
+    layer = garment.layer(pin.layer)
+    rings = [ring for ring in layer.rings if ring.holds(pin.what, pin.place)] if layer else []
+    return any(ring.copies == 2 for ring in rings)
 
 
 def _tuck(source: Field, garment: Garment) -> Tuck:

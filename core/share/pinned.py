@@ -218,6 +218,8 @@ def _log_seam(
 def _edges_at(around: Round, pin: Pin) -> Iterable[Edge]:
     """Yield the pinned edges of a ring that has the level."""
     for edge in around.edges:
+        if pin.edges and not set(edge.seam.joins) & set(pin.edges):
+            continue  # given apart, the pin is on the ring whose pieces it names
         here = pin.level in edge.levels or (pin.down is not None and edge.levels)
         if edge.seam.id == pin.place and _on(pin, edge.side) and here:
             yield edge

@@ -5,9 +5,13 @@ from copy import deepcopy
 import pytest
 
 from core.changes.plan import room_of_pin
+from core.errors import WorkroomError
 from core.file.fitting_file import read_document
+from core.fit.amounts import give_edges_apart
+from core.share.pinned import edge_move
 from core.sheet.step_places import step_places
 from tests.garments import INCH, Document, document, gores, level, moved, pinned, planned, worked
+from tests.real_drafts import worked_drafts
 
 
 def sleeve(copies: int, **layer: object) -> Document:
@@ -285,3 +289,57 @@ def test_a_lining_whose_darts_push_one_level_after_another_is_shared_at_all_of_t
         assert abs(row.needed - row.planned - row.short) <= INCH / 4 + 1e-6, name
     (told,) = [said for said in plan.warnings if "its own band" in said]
     assert "at the one, two, three and four" in told
+
+
+# What is refused, and edges given apart
+
+
+@pytest.mark.parametrize(
+    ("what", "first", "second"),
+    [
+        ("fold", {"piece": "back", "pinch": "1/4"}, {"piece": "back", "pinch": "1/8"}),
+        ("dart", {"dart": "back_dart", "pinch": "1/8"}, {"dart": "back_dart", "gap": "1/8"}),
+    ],
+)
+def test_two_darts_or_folds_at_one_level_are_refused_though_each_says_how_far_down(
+    what: str, first: Document, second: Document
+) -> None:
+    at = {"side": "left", "level": "waist"}
+    file = pinned(worked(), {**first, **at, "down": "16"}, {**second, **at, "down": "17"})
+    with pytest.raises(WorkroomError, match=r"pins\[1\].*two pins for the same side and place"):
+        planned(file)
+
+
+def test_left_and_right_of_a_ring_that_is_there_once_are_one_place() -> None:
+    pins = [{"seam": "under", "side": side, "level": "arm", "pinch": "1/4"}
+            for side in ("left", "right")]  # fmt: skip
+    with pytest.raises(WorkroomError, match=r"pins\[1\].*no left and no right"):
+        planned(pinned(sleeve(1), *pins))
+    plan = planned(pinned(sleeve(2), *pins))  # two sleeves have
+    for side in ("left", "right"):
+        assert level(plan, "arm", side=side).pinned / INCH == pytest.approx(-0.5)
+
+
+def test_of_two_edges_the_one_that_is_not_given_stays_and_counts_in_the_mean() -> None:
+    """The front edge taken in 1/4 and the back left: 1/4 off that side, 1/8 an edge as one."""
+    pin = {"seam": "side", "side": "right", "level": "waist", "edges": {"front": "-1/4"}}
+    file = pinned(worked(), pin)
+    garment = read_document(file).garments[0]
+    (read,) = garment.fittings[0].pins
+    assert edge_move(read) / INCH == pytest.approx(-0.125)
+    assert level(planned(file), "waist").pinned / INCH == pytest.approx(-0.25)
+    fitting = file["garments"][0]["fittings"][0]
+    give_edges_apart(fitting, garment, "in", 0, read, ("front", "back"))  # as one again
+    assert fitting["pins"][0]["pinch"] == "1/8"
+    assert level(planned(file), "waist").pinned / INCH == pytest.approx(-0.25)
+
+
+def test_edges_given_apart_on_a_seam_through_two_rings_are_those_of_the_pieces_named() -> None:
+    """The side of trousers runs from the seat's pieces into the legs'; the seat's are named."""
+    file = deepcopy(worked_drafts()["trousers"])
+    legs = file["garments"][0]["layers"][0]["rings"][1]
+    legs["seams"][0]["id"] = "side"  # as the seam above it: one seam through both
+    pin = {"seam": "side", "side": "left", "down": "4", "edges": {"front": "-1/4", "back": "-1/8"}}
+    plan = planned(pinned(file, pin))
+    assert moved(plan, "side", "top_hip", edge="front") == [-0.25]
+    assert moved(plan, "side", "top_hip", edge="back") == [-0.125]
