@@ -1,6 +1,6 @@
 """Tucks across: at which level, how deep at each place round her, and where they go.
 
-A tuck of depth f takes 2f out of the length where it is pinned (``core.said.follows``).
+A tuck of depth f takes 2f out of the length where it is pinned (``core.said.tucks``).
 """
 
 from core.fit.written import CannotLog, Part, length_typed, listed

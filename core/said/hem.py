@@ -2,7 +2,11 @@
 
 from dataclasses import dataclass
 
-from core.records.fitting import HemLog
+from core.lengths import SMALLEST_MM
+from core.records.answer import Consequence
+from core.records.fitting import Fitting, HemLog
+from core.records.garment import Garment
+from core.wording import Words, sentence, whose
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,3 +58,34 @@ def hem_changes(
         move = min(change, hem.holds)
         changes.append(HemChange(point.at, point.floor, day, change, move, change - move))
     return tuple(changes)
+
+
+def hem_follows(garment: Garment, fitting: Fitting, words: Words) -> list[Consequence]:
+    """At each point: on the day = floor now + heel of the day - heel worn, against the wanted."""
+    if fitting.hem is None:
+        return []
+    found = []
+    day, worn = garment.heel_of_the_day, fitting.heel_worn
+    heel = ""
+    if day is None or worn is None:
+        found.append(Consequence("hem", 0.0, "Hem: a heel was not noted; both are taken alike."))
+    else:
+        heel = f" {words.plus(day)} heel of the day - {words.length(worn)} heel worn"
+    for point in hem_changes(fitting.hem, worn, day):
+        found.append(_hem_point(point, heel, fitting.hem.wanted, words))
+    return found
+
+
+def _hem_point(point: HemChange, heel: str, wanted: float, words: Words) -> Consequence:
+    at = whose(point.at) if point.at in ("left", "right") else point.at
+    said = f"Hem, {at}: stays"
+    if words.shows(point.change_mm):
+        verb = "let down" if point.change_mm > 0 else "take up"
+        said = f"Hem, {at}: {verb} {words.length(point.move_mm)}"
+    if point.short_mm > SMALLEST_MM:
+        said += f"; {words.length(point.short_mm)} more is wanted than the hem holds"
+    total = (
+        f"{at}: {words.length(point.floor_mm)} floor to hem{heel} ="
+        f" {words.signed(point.on_the_day_mm)}; {words.length(wanted)} wanted"
+    )
+    return Consequence("hem", point.move_mm, sentence(said), total)

@@ -11,6 +11,7 @@ from core.records.fitting import Fitting
 from core.records.garment import Garment, Seam
 from core.said.between_steps import between_steps
 from core.said.seam_steps import dart_steps, fold_steps, seam_steps
+from core.said.tucks import tuck_steps
 from core.wording import Words, counted, sentences, whose
 
 ORDER = (
@@ -56,7 +57,9 @@ def steps_of(
         for plan in plans:
             steps += _layer_steps(plan, job)
         steps += [_check(job), _trim(job)]
-    steps += _tuck_steps(follows) + _joined_steps(follows, garment, job)
+    if fitting is not None:
+        steps += tuck_steps(garment, fitting, words)
+    steps += _joined_steps(follows, garment, job)
     if fitting is not None and fitting.hem is not None:
         steps += _hem_steps(follows, job)
     first = plans[0].work.layer.id if plans else ""
@@ -227,16 +230,6 @@ def _joined_steps(follows: Sequence[Consequence], garment: Garment, job: _Job) -
         for entry in follows
         if entry.what in sleeves
     ]
-
-
-def _tuck_steps(follows: Sequence[Consequence]) -> list[Step]:
-    """Return the tucks, in the seam that takes them; one for the pattern waits for the next."""
-    steps = []
-    for entry in follows:
-        if entry.what in ("tuck", "underarm"):
-            group = "shoulders" if "shoulder" in entry.text.lower() else "waist seam"
-            steps.append(Step(0, group, "", entry.what.capitalize(), None, entry.text))
-    return steps
 
 
 def _hem_steps(follows: Sequence[Consequence], job: _Job) -> list[Step]:
