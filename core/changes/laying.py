@@ -59,5 +59,18 @@ def _lay_folds(plan: LayerPlan, number: int) -> None:
                 plan.folds[number, piece, side, level] = move
 
 
+def leave_inside_band(plan: LayerPlan) -> None:
+    """Call no level short whose tape is content: what is left there lies inside the band.
+
+    What a pin lacks is told with the pin all the same.
+    """
+    work = plan.work
+    for number, level in list(plan.short):
+        if work.judged(number, level):
+            left = (work.wanted[number][level].needed or 0.0) - plan.planned(number, level)
+            if abs(left) <= work.settings.band + SMALLEST_MM:
+                del plan.short[number, level]
+
+
 def add_short(plan: LayerPlan, number: int, level: str, short: float) -> None:
     plan.short[number, level] = plan.short.get((number, level), 0.0) + short

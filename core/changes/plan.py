@@ -6,6 +6,7 @@ from dataclasses import replace
 from core.changes.chosen_way import way_in
 from core.changes.following import plan_other
 from core.changes.layer_plan import LayerPlan, Work
+from core.changes.laying import leave_inside_band
 from core.changes.options import options_of
 from core.changes.plan_levels import levels_of, moves_of
 from core.changes.planning import plan_first
@@ -130,6 +131,7 @@ def plan_layers(
         if hand.moves or hand.lost:
             work = replace(work, hand=hand.in_layer(layer.id))
         plans.append(plan_other(work, plans[0]) if plans else plan_first(work, way))
+        leave_inside_band(plans[-1])
     return plans
 
 

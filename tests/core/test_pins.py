@@ -287,6 +287,19 @@ def test_a_pin_let_out_beyond_the_cloth_is_cut_to_it_and_told_with_what_is_missi
     assert [text for text in plan.warnings if "1 1/2 short to let out" in text]
 
 
+@pytest.mark.parametrize(
+    ("body", "short"),
+    [("33 1/8", 1.5), ("33 1/4", 0), ("33 1/2", 0), ("33 3/4", 0), ("33 7/8", 1.5)],
+)
+def test_a_level_left_inside_the_band_is_not_short_though_its_pin_lacks_cloth(
+    body: str, short: float
+) -> None:
+    """4 pinned, the cloth gives 2 1/2: 32 becomes 34 1/2, body 33 1/2 and 1 of ease; band 1/4."""
+    plan = planned(pinned(worked(), seam(gap=2), measurements={"waist_girth": body}))
+    assert level(plan, "waist").short / INCH == pytest.approx(short)
+    assert any("3/8 an edge is missing" in said for said in plan.warnings)
+
+
 def test_a_dart_released_beyond_its_take_up_is_cut_to_it() -> None:
     """Take-up 1: a leg has 1/2; a gap of 1 1/2 asks 3/4: four legs miss 1/4 each."""
     plan = pins({"dart": "front_dart", "level": "waist", "gap": "1 1/2"})

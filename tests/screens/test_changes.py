@@ -284,9 +284,12 @@ def test_the_cautions_wait_behind_their_number_and_open_with_a_touch(changes):
     assert not set(hand.app.room.view.warnings) & set(hand.texts())
 
 
-def test_a_level_whose_cloth_is_short_says_so_in_its_line(changes):
-    hand = changes()
-    assert level_row(hand, "hip").verdict == "agrees, 1/4 short"
+def test_a_level_whose_cloth_is_short_says_so_in_its_line(changes, tmp_path):
+    """Her hip 1 1/2 more than it was: what the cloth gives is not inside the band any more."""
+    document = copy.deepcopy(DEMO)
+    document["garments"][0]["fittings"][0]["measurements"]["hip_girth"] = "46"
+    hand = start_on(changes, tmp_path, document)
+    assert level_row(hand, "hip").verdict == "would be tight by 1 1/2, 1/4 short"
     assert level_row(hand, "hip").mark == "caution"
 
 

@@ -8,7 +8,7 @@ import pytest
 from core.changes.plan import make_plan
 from core.file.fitting_file import read_document
 from core.said.ways_told import ways_told
-from tests.screens.folders import DEMO, DEMO_ID
+from tests.screens.folders import DEMO, DEMO_ID, fill
 from tests.screens.kept import kept
 
 
@@ -205,7 +205,10 @@ def test_sides_pinned_unlike_are_evened_by_touch_and_the_list_follows(changes, t
     assert any("Side seam, both sides alike" in text for text in hand.texts())
 
 
-def test_a_shortage_stands_open_with_its_ways_out(changes):
+def test_a_shortage_stands_open_with_its_ways_out(changes, tmp_path):
+    document = copy.deepcopy(DEMO)  # her hip more than it was: outside the band of what is given
+    document["garments"][0]["fittings"][0]["measurements"]["hip_girth"] = "46"
+    fill(tmp_path / "data", document)
     hand = changes()
     (short,) = hand.app.room.view.shortages
     assert short.startswith("Outer, hip: 1/4 short to let out; ")

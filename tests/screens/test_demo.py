@@ -65,6 +65,6 @@ def test_it_has_what_a_fitting_can_have():
     outer = {level.level: level for level in plan.levels if level.layer == "outer"}
     assert outer["waist"].verdict == "still loose"
     assert outer["bust"].verdict == "agrees"
-    assert outer["hip"].short > 0
+    assert any("1/8 an edge is missing" in warning for warning in plan.warnings)
     assert any("they stay different" in warning for warning in plan.warnings)
     assert any(move.layer == "lining" for move in plan.moves)
