@@ -5,8 +5,8 @@ from collections.abc import Sequence
 from core.changes.between_levels import missing_at
 from core.changes.layer_plan import LayerPlan
 from core.lengths import SMALLEST_MM
-from core.said.cautions import ways_out
 from core.said.line_cautions import seam_label
+from core.said.shortages import ways_out
 from core.wording import Words, listed, whose
 
 

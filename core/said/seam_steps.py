@@ -1,4 +1,4 @@
-"""Seam and dart steps: place, whose side, direction, each level's amount, where it ends."""
+"""Seam steps: place, whose side, direction, each level's amount, where it ends."""
 
 from collections.abc import Collection, Sequence
 from typing import NamedTuple
@@ -8,14 +8,14 @@ from core.changes.seam_line import SeamLine
 from core.lengths import SMALLEST_MM
 from core.records.answer import Side, Source, Step
 from core.records.garment import SIDES, Ring, Seam
-from core.said.sums import explain_level, told_apart
-from core.sewn.rounds import DartSide, Edge
+from core.said.sums import level_sum, told_apart
+from core.sewn.rounds import Edge
 from core.share.pinned import LineKey
-from core.wording import Words, direction, listed, sentences, whose
+from core.wording import Words, direction, listed, sentences
 
 _STATED_MM = {"in": 50.8, "cm": 50.0, "mm": 50.0}
-_AGAIN = "shared again, no pin was set for it"
-_LEG_FROM: dict[Source, str] = {"pins": "the pins", "hand": "set by hand"}
+AGAIN = "shared again, no pin was set for it"
+"""Why an amount is what it is where she set others by hand and had the rest shared again."""
 _UPPER_ARM = "upper_arm_girth"
 
 
@@ -239,7 +239,7 @@ def _why(plan: LayerPlan, spots: Sequence[_Spot]) -> str:
 def _asked_by(sources: Collection[Source], *, again: bool) -> str:
     pinned, shared = "pins" in sources, "tape" in sources
     if shared and again:
-        return f"{'the pins; ' if pinned else ''}{_AGAIN}"
+        return f"{'the pins; ' if pinned else ''}{AGAIN}"
     if pinned and shared:
         return "the pins, and what they left over (no pin was set for that)"
     return "the pins" if pinned else "the tape" if shared else "carried on"
@@ -248,15 +248,8 @@ def _asked_by(sources: Collection[Source], *, again: bool) -> str:
 def _sums(plan: LayerPlan, spots: Sequence[_Spot], words: Words) -> str:
     """Return the sum of each level this seam moves at."""
     seen = dict.fromkeys((spot.number, spot.level) for spot in spots)
-    sums = (_sum_at(plan, number, level, words) for number, level in seen)
+    sums = (level_sum(plan, number, level, words) for number, level in seen)
     return " | ".join(filter(None, sums))
-
-
-def _sum_at(plan: LayerPlan, number: int, level: str, words: Words) -> str:
-    """Return a level's sum; nothing where the round is not whole and has no girth."""
-    if level not in plan.work.wanted[number]:
-        return ""
-    return f"{plan.work.garment.levels[level].label}: {explain_level(plan, number, level, words)}"
 
 
 def _between(plan: LayerPlan, spots: Sequence[_Spot], words: Words) -> str:
@@ -275,104 +268,3 @@ def _between(plan: LayerPlan, spots: Sequence[_Spot], words: Words) -> str:
             said.append(f"{way} {words.length(move)} at {words.length(down)} down")
         down += apart
     return "; ".join(said)
-
-
-def dart_steps(plan: LayerPlan, words: Words) -> list[Step]:
-    """Return a step for each dart that moves; one for each side where they are unlike."""
-    found: dict[str, list[tuple[DartSide, int, Amount, str]]] = {}
-    for number, around in enumerate(plan.work.rounds):
-        for index, dart in enumerate(around.darts):
-            levels = [
-                level
-                for level in dart.take_up
-                if (amount := plan.legs.get((number, index, level))) and amount.move
-            ]
-            if levels:
-                level = dart.widest if dart.widest in levels else levels[0]
-                amount = plan.legs[number, index, level]
-                found.setdefault(dart.dart.id, []).append((dart, number, amount, level))
-    steps = []
-    for sides in found.values():
-        alike = len(sides) == 2 and all(
-            abs(one - other) <= SMALLEST_MM
-            for one, other in (
-                (sides[0][2].move, sides[1][2].move),
-                (sides[0][0].take_up[sides[0][3]], sides[1][0].take_up[sides[1][3]]),
-            )
-        )
-        for entry in sides[:1] if alike else sides:
-            steps.append(_dart_step(plan, entry, alike, words))
-    return steps
-
-
-def _dart_step(
-    plan: LayerPlan, entry: tuple[DartSide, int, Amount, str], alike: bool, words: Words
-) -> Step:
-    dart, number, amount, level = entry
-    side = None if alike else dart.side
-    first = plan.work.garment.layers[0].id == plan.work.layer.id
-    title = dart.dart.label if first else f"{plan.work.layer.label}, {dart.dart.label.lower()}"
-    before = dart.take_up[level]
-    label = plan.work.garment.levels[level].label.lower()
-    said = [
-        ", ".join(filter(None, [title, "both sides alike" if alike else whose(side)])),
-        "deeper" if amount.move < 0 else "shallower",
-        f"at the {label}, {words.length(amount.move)} on each leg: {words.length(before)} becomes"
-        f" {words.length(before - 2 * amount.move)}",
-        "same top, same point",
-        f"Why: {_leg_from(plan, amount)}",
-    ]
-    total = _sum_at(plan, number, level, words)
-    return Step(0, "darts", plan.work.layer.id, title, side, sentences(said), total)
-
-
-def _leg_from(plan: LayerPlan, amount: Amount) -> str:
-    again = plan.before is not None and plan.work.lead == "pins" and amount.source == "tape"
-    return _AGAIN if again else _LEG_FROM.get(amount.source, "the tape")
-
-
-def fold_steps(plan: LayerPlan, words: Words) -> list[Step]:
-    """Return a step for each fold pinned on a piece: a new dart, or for the nearest seam."""
-    by_place: dict[tuple[str, str], dict[Side | None, tuple[int, float]]] = {}
-    for (number, piece, side, level), move in plan.folds.items():
-        if move:
-            by_place.setdefault((piece, level), {})[side] = (number, move)
-    steps = []
-    for (piece, level), sides in by_place.items():
-        moves = [move for _, move in sides.values()]
-        if len(moves) == 2 and abs(moves[0] - moves[1]) <= SMALLEST_MM:
-            steps.append(_fold_step(plan, piece, level, None, *sides["left"], words, alike=True))
-        else:
-            steps += [
-                _fold_step(plan, piece, level, side, number, move, words)
-                for side, (number, move) in sides.items()
-            ]
-    return steps
-
-
-def _fold_step(
-    plan: LayerPlan,
-    piece: str,
-    level: str,
-    side: Side | None,
-    number: int,
-    move: float,
-    words: Words,
-    *,
-    alike: bool = False,
-) -> Step:
-    ring = plan.work.rounds[number].ring
-    label = ring.piece(piece).label
-    place = ", ".join(filter(None, [label, "both sides alike" if alike else whose(side)]))
-    where = plan.work.garment.levels[level].label.lower()
-    seams = [seam.label.lower() for seam in ring.seams if piece in seam.joins]
-    offered = f"or take it in at the nearest seam: {' or '.join(seams)}" if seams else ""
-    said = [
-        f"{place}: a fold at the {where}",
-        f"{words.length(move)} deep, {words.length(2 * move)} off the round"
-        f"{' each side' if alike else ''}",
-        f"sew it as a new dart, to nothing above and below, {offered}".rstrip(", "),
-        "Why: the pins",
-    ]
-    total = _sum_at(plan, number, level, words)
-    return Step(0, "darts", plan.work.layer.id, f"{label}, new dart", side, sentences(said), total)

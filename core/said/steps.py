@@ -10,7 +10,8 @@ from core.records.answer import Consequence, Step
 from core.records.fitting import Fitting
 from core.records.garment import Garment, Seam
 from core.said.between_steps import between_steps
-from core.said.seam_steps import dart_steps, fold_steps, seam_steps
+from core.said.dart_steps import dart_steps, fold_steps
+from core.said.seam_steps import seam_steps
 from core.said.tucks import tuck_steps
 from core.wording import Words, counted, sentences, whose
 

@@ -28,6 +28,13 @@ def explain_level(plan: LayerPlan, number: int, level: str, words: Words) -> str
     return written
 
 
+def level_sum(plan: LayerPlan, number: int, level: str, words: Words) -> str:
+    """Return a level's sum; nothing where the round is not whole and has no girth."""
+    if level not in plan.work.wanted[number]:
+        return ""
+    return f"{plan.work.garment.levels[level].label}: {explain_level(plan, number, level, words)}"
+
+
 def _explain(plan: LayerPlan, number: int, level: str, words: Words) -> str:
     wanted = plan.work.wanted[number][level]
     parts = []

@@ -17,7 +17,8 @@ from core.lengths import Unit
 from core.records.answer import Move, Plan, Side, Step
 from core.records.garment import Garment, Ring, Seam
 from core.said.between_steps import between_steps
-from core.said.seam_steps import dart_steps, fold_steps, seam_steps
+from core.said.dart_steps import dart_steps, fold_steps
+from core.said.seam_steps import seam_steps
 from core.said.sums import told_apart
 from core.sewn.rounds import DartSide
 from core.share.pinned import LineKey
