@@ -16,9 +16,9 @@ _Edge = tuple[Round, Edge, tuple[int, int]]
 def redraft_steps(plans: Sequence[LayerPlan], words: Words) -> tuple[Step, ...]:
     """Return a step for each piece with an edge or a dart that moves.
 
-    It tells the sum of each width, then each edge by itself: where one goes out as much as another
-    goes in, the width stays and the edges move all the same.  A pin between the levels has a line
-    of its own.
+    It tells the sum of each width, then at which edge; each by itself where there are more: where
+    one goes out as much as another goes in, the width stays and the edges move all the same.  A
+    pin between the levels has a line of its own.
     """
     steps: list[Step] = []
     for plan in plans:
@@ -52,7 +52,7 @@ def _changes(plan: LayerPlan, piece: Piece, side: Side, words: Words) -> list[st
               if any(map(words.shows, _moves(plan, edge, (*spot, level))))}  # fmt: skip
     said = [_width_told(plan, piece, side, level, words, moves=level in moving)
             for level in piece.width]  # fmt: skip
-    said += [_edge_told(plan, around, edge, spot, words) for around, edge, spot in edges]
+    said += _edges_told(plan, edges, words)
     said += _between_told(plan, edges, words)
     said += _dart_changes(plan, piece, side, words) + _new_darts(plan, piece, side, words)
     return [one for one in said if one]
@@ -92,10 +92,17 @@ def _moves(plan: LayerPlan, edge: Edge, spot: Spot) -> tuple[float, float]:
     return edge.moved.get(spot[2], 0.0), amount.move if amount is not None else 0.0
 
 
-def _edge_told(
-    plan: LayerPlan, around: Round, edge: Edge, spot: tuple[int, int], words: Words
-) -> str:
-    """Return ``Side seam: waist take in 5/8, hip let out 1/4``."""
+def _edges_told(plan: LayerPlan, edges: Sequence[_Edge], words: Words) -> list[str]:
+    """Return what each edge does; of a single one only which it is, as its amounts are told."""
+    told = [(around, edge, said) for around, edge, spot in edges
+            if (said := _amounts(plan, edge, spot, words))]  # fmt: skip
+    if len(told) == 1 and not _is_doubled(*told[0][:2]):
+        return [f"all of this at the {told[0][1].seam.label.lower()}"]
+    return [f"{_edge_label(around, edge)}: {said}" for around, edge, said in told]
+
+
+def _amounts(plan: LayerPlan, edge: Edge, spot: tuple[int, int], words: Words) -> str:
+    """Return ``waist take in 5/8, hip let out 1/4``."""
     said = []
     for level in edge.levels:
         sewn, now = _moves(plan, edge, (*spot, level))
@@ -104,7 +111,7 @@ def _edge_told(
         if terms:
             label = plan.work.garment.levels[level].label.lower()
             said.append(f"{label} {' and '.join(terms)}")
-    return f"{_edge_label(around, edge)}: {', '.join(said)}" if said else ""
+    return ", ".join(said)
 
 
 def _between_told(plan: LayerPlan, edges: Sequence[_Edge], words: Words) -> list[str]:
@@ -119,9 +126,12 @@ def _between_told(plan: LayerPlan, edges: Sequence[_Edge], words: Words) -> list
 
 
 def _edge_label(around: Round, edge: Edge) -> str:
-    """Return the seam; both edges of a piece that a closed ring joins to itself are one record."""
-    both = ", on either side" if edge.count == 2 and around.ring.kind == "closed" else ""
-    return f"{edge.seam.label}{both}"
+    return f"{edge.seam.label}{', on either side' if _is_doubled(around, edge) else ''}"
+
+
+def _is_doubled(around: Round, edge: Edge) -> bool:
+    """Tell whether an edge stands for both of a piece that a closed ring joins to itself."""
+    return edge.count == 2 and around.ring.kind == "closed"
 
 
 def _way(move: float, words: Words) -> str:

@@ -178,7 +178,7 @@ def test_a_piece_whose_edges_move_and_whose_width_stays_has_a_step_on_a_toile() 
                   {"seam": "centre_back", "level": "waist", "pinch": "1/8"},
                   stage="toile")  # fmt: skip
     front, back = planned(file).steps
-    assert "Waist: cut 10 1/4 + 1/8 = 10 3/8. Side seam: waist let out 1/8." in front.text
+    assert "Waist: cut 10 1/4 + 1/8 = 10 3/8. All of this at the side seam." in front.text
     assert "Waist: cut 11 as before." in back.text
     assert "Side seam: waist let out 1/8." in back.text
     assert "Centre back: waist take in 1/8." in back.text
@@ -187,9 +187,20 @@ def test_a_piece_whose_edges_move_and_whose_width_stays_has_a_step_on_a_toile() 
 def test_each_edge_of_a_second_toile_says_what_was_sewn_and_what_moves_now() -> None:
     moves = [{"edge": edge, "level": "waist", "move": "-1/2"} for edge in ("front", "back")]
     file = pinned(worked(), stage="toile", done=[{"seam": "side", "moves": moves}])
-    file = pinned(file, {"seam": "side", "level": "waist", "gap": "1/2"}, stage="toile")
-    front, _ = planned(file).steps
-    assert "Side seam: waist take in 1/2 sewn since and let out 1/4." in front.text
+    file = pinned(file, {"seam": "side", "level": "waist", "gap": "1/2"},
+                  {"seam": "centre_back", "level": "waist", "pinch": "1/8"},
+                  stage="toile")  # fmt: skip
+    front, back = planned(file).steps
+    assert "Waist: cut 10 1/4 - 1/2 sewn since + 1/4 = 10. All of this at the" in front.text
+    assert "Side seam: waist take in 1/2 sewn since and let out 1/4." in back.text
+    assert "Centre back: waist take in 1/8." in back.text
+
+
+def test_a_sleeve_of_one_piece_says_that_it_moves_on_either_side() -> None:
+    """A pinch of 1/4 under the arm takes 1/4 off each edge of the piece: 16 - 1/2."""
+    pin = {"seam": "under", "level": "arm", "pinch": "1/4"}
+    (step,) = planned(pinned(sleeve(2), pin, stage="toile")).steps
+    assert "Arm: cut 16 - 1/2 = 15 1/2. Under, on either side: arm take in 1/4." in step.text
 
 
 @pytest.mark.parametrize("stage", ["toile", "Toile", " TOILE "])
