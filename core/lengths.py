@@ -31,9 +31,6 @@ LONGEST_MM = 20_000.0
 SMALLEST_MM = 1e-6
 """Two lengths nearer than this are the same length (rounding of the machine)."""
 
-_EXACT_MM = 1e-4
-"""A written length this near to the one that is meant is that one."""
-
 _GLYPHS = {
     "½": "1/2",
     "⅓": "1/3",
@@ -130,21 +127,7 @@ def write_length(
     return f"{text} {unit}" if with_unit else text
 
 
-def write_exactly(mm: float, unit: Unit) -> str:
-    """Return ``mm`` so that it is read as the same length: in ``unit`` where that can be written.
-
-    Inches go down to 1/32; what no fraction or decimal of the unit says is in millimetres.
-
-    >>> write_exactly(0.79375, "in"), write_exactly(10.0, "in"), write_exactly(2.5, "cm")
-    ('1/32', '10 mm', '0.25')
-    """
-    text = write_length(mm, unit, fraction=32, fine=True)
-    if abs(read_length(text, unit).mm - mm) < _EXACT_MM:
-        return text
-    return f"{_decimal(mm, 6)} mm"
-
-
-def mm_of(typed: object, unit: Unit) -> float | None:
+def mm_written(typed: object, unit: Unit) -> float | None:
     """Return a written length in mm; nothing where there is none that can be read."""
     if typed is None or typed == "":
         return None

@@ -7,9 +7,10 @@ counts it); on a dart a pinch is pinched deeper and a gap is released.  Kept as 
 from math import ceil, floor
 from typing import Literal
 
+from core.draft.printed_sum import write_exactly
 from core.errors import WorkroomError
 from core.fit.written import CannotLog, Part, change, entry_at, length_typed
-from core.lengths import SMALLEST_MM, Unit, read_length, write_exactly
+from core.lengths import SMALLEST_MM, Unit, read_length
 from core.records.fitting import Pin
 from core.records.garment import Garment
 from core.share.pinned import edge_move

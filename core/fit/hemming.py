@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from typing import Any
 
 from core.client.facts import entries
-from core.fit.written import CannotLog, Part, length_typed, listed, mm_of, put
-from core.lengths import Unit
+from core.fit.written import CannotLog, Part, length_typed, listed, put
+from core.lengths import Unit, mm_written
 
 POINTS = ("front", "front left", "left side", "back left", "back", "back right", "right side",
           "front right")  # fmt: skip
@@ -66,7 +66,7 @@ def next_point(fitting: Mapping[str, Any], unit: Unit, after: str = "") -> str |
     done = {
         str(point.get("at"))
         for point in _points(fitting)
-        if point.get("train") or mm_of(point.get("floor"), unit) is not None
+        if point.get("train") or mm_written(point.get("floor"), unit) is not None
     }
     ring = names(fitting)
     at = ring.index(after) + 1 if after in ring else 0

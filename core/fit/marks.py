@@ -9,10 +9,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from core.client.facts import entries
-from core.errors import BadLength
 from core.fit.pinning import Where
 from core.fit.written import CannotLog, Part, entry_at, listed, put
-from core.lengths import Unit, read_length, write_length
+from core.lengths import Unit, mm_written, write_length
 from core.records.fitting import LoggedSide
 
 WHAT = {
@@ -94,7 +93,7 @@ def _marks(fitting: Mapping[str, Any], unit: Unit) -> Iterator[Mark]:
             place=_text(mark, on) if on else "",
             side=_text(mark, "side") if _text(mark, "side") in _SIDES else "",
             level=_text(mark, "level"),
-            down_mm=_mm(mark.get("down"), unit),
+            down_mm=mm_written(mark.get("down"), unit),
             note=_text(mark, "note"),
             direction=_text(mark, "direction"),
         )
@@ -103,10 +102,3 @@ def _marks(fitting: Mapping[str, Any], unit: Unit) -> Iterator[Mark]:
 def _text(mark: Mapping[str, Any], name: str) -> str:
     said = mark.get(name)
     return said if isinstance(said, str) else ""
-
-
-def _mm(typed: object, unit: Unit) -> float | None:
-    try:
-        return None if typed is None else read_length(typed, unit).mm
-    except BadLength:
-        return None

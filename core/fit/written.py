@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from core.client.facts import entries, id_of
-from core.errors import BadFile, BadLength, NotFound, WorkroomError
+from core.errors import BadFile, NotFound, WorkroomError
 from core.file.field import Field
 from core.file.reading_fittings import read_fitting
 from core.lengths import Unit, read_length
@@ -96,16 +96,6 @@ def change(fitting: Part, garment: Garment, unit: Unit, edit: Callable[[Part], N
         raise CannotLog(f"{said[:1].upper()}{said[1:]}. The fitting is as it was") from wrong
     fitting.clear()
     fitting.update(after)
-
-
-def mm_of(typed: object, unit: Unit) -> float | None:
-    """Return a written length in mm; nothing where there is none that can be read."""
-    if typed is None or typed == "":
-        return None
-    try:
-        return read_length(typed, unit).mm
-    except BadLength:
-        return None
 
 
 def _copied(value: Any) -> Any:

@@ -12,8 +12,7 @@ from typing import Any
 from core.changes.curves import Point
 from core.draft.document import label_in, named
 from core.draft.joined_edges import radius_for
-from core.errors import BadLength
-from core.lengths import Unit, read_length
+from core.lengths import Unit, mm_written, read_length
 from core.records.garment import Garment, Joined
 
 Polyline = tuple[Point, ...]
@@ -90,7 +89,7 @@ def _joined(
 ) -> PartOutline | None:
     if part.turns:
         return _round_part(garment, part)
-    length = _mm(written.get("cut"), unit)
+    length = mm_written(written.get("cut"), unit)
     return None if length is None else _band(part, length)
 
 
@@ -130,7 +129,7 @@ def _godet(
     name: str, written: Mapping[str, Any], layer: str, allowance: float, unit: Unit
 ) -> PartOutline | None:
     """Return a godet: a sector about its point, its two sides with their allowance outside."""
-    length, foot = (_mm(written.get(what), unit) for what in ("length", "foot"))
+    length, foot = (mm_written(written.get(what), unit) for what in ("length", "foot"))
     if not length or not foot or foot > 2 * pi * length:
         return None
     half = foot / length / 2
@@ -156,10 +155,3 @@ def _wider(stitch: Polyline, length: float, half: float, allowance: float) -> Po
     foot_y = length * cos(half) - allowance * sin(half)
     hem = [point for point in stitch if point != (0.0, 0.0)]
     return (-foot_x, foot_y), *hem, (foot_x, foot_y), (0.0, -peak)
-
-
-def _mm(typed: object, unit: Unit) -> float | None:
-    try:
-        return None if typed is None else read_length(typed, unit).mm
-    except BadLength:
-        return None

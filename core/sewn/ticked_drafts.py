@@ -8,8 +8,7 @@ what is let out on paper uses up no allowance.  The draft itself stays as it was
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from core.errors import BadLength
-from core.lengths import SMALLEST_MM, Unit, read_length
+from core.lengths import SMALLEST_MM, Unit, mm_written
 from core.records.answer import Move, Plan, Side, Step
 from core.records.garment import Garment
 from core.sewn.ticking import Entry, done_in, put_done
@@ -130,7 +129,7 @@ def _held(
             for move in entry.get("moves") or []:
                 if move.get("edge") == piece[1]:
                     spot = (what, str(entry.get(what)), side, str(move.get("level")))
-                    yield spot, _mm(move.get("move"), unit)
+                    yield spot, mm_written(move.get("move"), unit) or 0.0
 
 
 def _inside_before(move: Move) -> str:
@@ -138,10 +137,3 @@ def _inside_before(move: Move) -> str:
     if move.allowance_left is None:
         return ""
     return f"{move.allowance_left + move.move:.6f} mm"
-
-
-def _mm(typed: object, unit: Unit) -> float:
-    try:
-        return read_length(typed, unit).mm
-    except BadLength:
-        return 0.0

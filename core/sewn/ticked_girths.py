@@ -10,9 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from core.errors import BadLength
 from core.fit.girths import set_girth
-from core.lengths import SMALLEST_MM, Unit, read_length
+from core.lengths import SMALLEST_MM, Unit, mm_written
 from core.records.answer import LevelAnswer, Move, Plan, Side, Step
 from core.records.garment import Garment
 from core.wording import Words, listed
@@ -102,7 +101,7 @@ def _girth(
 ) -> CheckedGirth:
     should = words.shown(row.as_sewn) + words.shown(row.planned)
     typed = _typed(fitting, row)
-    is_mm = _mm(typed, words.unit)
+    is_mm = mm_written(typed, words.unit)
     label = row.label or row.level
     girth = (row.layer, row.ring, row.level, label, row.side, should, words.length(should))
     if is_mm is None:
@@ -169,12 +168,3 @@ def _typed(fitting: Mapping[str, Any], row: LevelAnswer) -> str:
         if isinstance(held, str | int | float):
             return str(held)
     return ""
-
-
-def _mm(typed: str, unit: Unit) -> float | None:
-    if not typed:
-        return None
-    try:
-        return read_length(typed, unit).mm
-    except BadLength:
-        return None

@@ -3,8 +3,7 @@
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from typing import Any
 
-from core.errors import BadLength
-from core.lengths import SMALLEST_MM, Unit, read_length
+from core.lengths import SMALLEST_MM, Unit, mm_written
 from core.records.answer import Move, Plan, Side
 
 Place = tuple[str, str, str, Side | None]
@@ -51,7 +50,7 @@ def is_at(entry: Mapping[str, Any], place: Place, first_layer: str) -> bool:
 def sewn_alike(entry: Mapping[str, Any], moves: Sequence[Move], unit: Unit) -> bool:
     """Tell whether an entry holds the moves that are planned at its place now."""
     planned = {(move.edge, move.level): move.move for move in moves if move.move}
-    held = {(str(one.get("edge")), str(one.get("level"))): _mm(one.get("move"), unit)
+    held = {(str(one.get("edge")), str(one.get("level"))): mm_written(one.get("move"), unit) or 0.0
             for one in _objects(entry.get("moves"))}  # fmt: skip
     held = {at: move for at, move in held.items() if abs(move) > SMALLEST_MM}
     return held.keys() == {at for at, move in planned.items() if abs(move) > SMALLEST_MM} and all(
@@ -75,13 +74,6 @@ def put_done(fitting: dict[str, Any], entries: Iterable[Entry]) -> None:
 
 def _objects(value: object) -> list[Entry]:
     return [one for one in value if isinstance(one, dict)] if isinstance(value, list) else []
-
-
-def _mm(typed: object, unit: Unit) -> float:
-    try:
-        return read_length(typed, unit).mm
-    except BadLength:
-        return 0.0
 
 
 def _entry(place: Place, moves: Sequence[Move], on: str) -> Entry:

@@ -9,8 +9,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from core.errors import BadLength, WorkroomError
-from core.lengths import SMALLEST_MM, Unit, read_length
+from core.errors import WorkroomError
+from core.lengths import SMALLEST_MM, Unit, mm_written
 from core.records.answer import Move, Plan, Step
 from core.records.garment import Garment
 from core.wording import Words
@@ -119,7 +119,7 @@ def _trim(
                                          garment.levels[move.level].down))  # fmt: skip
     inside = max(least.allowance_left or 0.0, 0.0)
     typed = _typed(fitting, layer, seam)
-    to_mm = _mm(typed, words.unit)
+    to_mm = mm_written(typed, words.unit)
     label = _label(garment, layer, seam)
     level = garment.levels[least.level].label.lower().partition(",")[0]
     said = ""
@@ -142,10 +142,3 @@ def _typed(fitting: Mapping[str, Any], layer: str, seam: str) -> str:
     for name in (layer, seam):
         held = held.get(name) if isinstance(held, dict) else None
     return str(held) if isinstance(held, str | int | float) else ""
-
-
-def _mm(typed: str, unit: Unit) -> float | None:
-    try:
-        return read_length(typed, unit).mm if typed else None
-    except BadLength:
-        return None

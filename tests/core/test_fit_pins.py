@@ -358,7 +358,7 @@ def with_step(garment, step_mm):
 
 @pytest.mark.parametrize(
     ("unit", "step_mm", "written"),
-    [("mm", 2.5, "2.5"), ("cm", 2.5, "0.25"), ("in", INCH / 32, "1/32"), ("in", 2.54, "2.54 mm")],
+    [("mm", 2.5, "2.5"), ("cm", 2.5, "0.25"), ("in", INCH / 32, "1/32"), ("in", 2.54, "0.1")],
 )  # fmt: skip
 def test_a_fine_step_is_written_whole(bench, unit, step_mm, written):
     bench.place("seam", "side", "waist")
@@ -374,7 +374,7 @@ def test_a_fine_step_is_written_whole(bench, unit, step_mm, written):
         ("in", INCH / 8, {"front": "-3/32", "back": "-1/32"}, {"front": "-7/32", "back": "-5/32"}),
         ("in", INCH / 8, {"front": "-1/4", "back": "1/2"}, {"front": "-1/8", "back": "5/8"}),
         ("in", INCH / 8, {"front": "1 mm", "back": "2 mm"},
-         {"front": "4.175 mm", "back": "5.175 mm"}),
+         {"front": "0.16437", "back": "0.20374"}),  # 4.175 and 5.175 mm
     ],
 )  # fmt: skip
 def test_both_edges_given_apart_go_one_step_on_and_their_difference_stays(
@@ -388,7 +388,7 @@ def test_both_edges_given_apart_go_one_step_on_and_their_difference_stays(
     step_amount(bench.written, garment, unit, 0, bench.fitting.pins[0], -1)
     for piece, typed in before.items():
         assert read_length(bench.pins[0]["edges"][piece], unit).mm == pytest.approx(
-            read_length(typed, unit).mm
+            read_length(typed, unit).mm, abs=1e-3
         )
 
 
@@ -402,7 +402,7 @@ def test_both_edges_given_apart_stop_at_nothing(bench):
 
 
 @pytest.mark.parametrize(
-    ("gap", "each"), [("1/16", "1/32"), ("3/16", "3/32"), ("1/8", "1/16"), ("1/32", "0.396875 mm")]
+    ("gap", "each"), [("1/16", "1/32"), ("3/16", "3/32"), ("1/8", "1/16"), ("1/32", "0.01562")]
 )
 def test_a_small_gap_given_apart_is_half_of_it_at_each_edge(bench, gap, each):
     bench.place("seam", "side", "hip", "right")

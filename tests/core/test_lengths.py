@@ -13,9 +13,8 @@ from core.lengths import (
     LONGEST_MM,
     MM_PER_UNIT,
     Unit,
-    mm_of,
+    mm_written,
     read_length,
-    write_exactly,
     write_glyphs,
     write_length,
 )
@@ -196,25 +195,8 @@ def test_whatever_is_typed_is_a_length_or_a_plain_refusal(typed: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("mm", "unit", "text"),
-    [
-        (0.79375, "in", "1/32"),
-        (-12.5, "mm", "-12.5"),
-        (2.5, "cm", "0.25"),
-        (10.0, "in", "10 mm"),
-        (-0.396875, "in", "-0.396875 mm"),  # 1/64 in
-        (0.0, "in", "0"),
-    ],
-)
-def test_a_length_written_exactly_loses_nothing_a_tape_could_show(
-    mm: float, unit: Unit, text: str
-) -> None:
-    assert write_exactly(mm, unit) == text
-
-
-@pytest.mark.parametrize(
     ("typed", "mm"), [("1/2", 12.7), (2, 50.8), ("5 mm", 5.0), (None, None), ("", None),
                       ("a lot", None), ({"left": 1}, None)],
 )  # fmt: skip
 def test_what_is_no_length_has_no_millimetres(typed: object, mm: float | None) -> None:
-    assert mm_of(typed, "in") == mm
+    assert mm_written(typed, "in") == mm
