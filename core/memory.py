@@ -5,10 +5,18 @@ import gc
 _RECORDS_A_PLAN = 50_000
 """More small records than one plan makes, so that it is rarely interrupted."""
 
+_WHILE_OPENING = 1_000_000
+"""More than the app makes before its first screen is seen."""
+
 
 def put_off() -> None:
     """Do not tidy while the app is opened: nearly all it makes lives as long as the program."""
-    gc.set_threshold(_RECORDS_A_PLAN, 20, 20)
+    gc.set_threshold(_WHILE_OPENING, 20, 20)
+
+
+def leave_out() -> None:
+    """Leave what has been loaded so far out of any tidying: opening a window asks for one."""
+    gc.freeze()
 
 
 def settle() -> None:
@@ -20,4 +28,4 @@ def settle() -> None:
     """
     gc.collect()
     gc.freeze()
-    put_off()
+    gc.set_threshold(_RECORDS_A_PLAN, 20, 20)

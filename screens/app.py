@@ -60,6 +60,7 @@ class PinsToSeamsApp(App):
         self._turn()
 
     def on_pause(self) -> bool:
+        self.room.settle()
         self.entry.rest()
         return True  # everything else is saved at each touch
 

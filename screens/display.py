@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 
 from core.errors import WorkroomError
+from core.memory import leave_out
 
 WORDS = (
     "Pins to Seams needs a display with its graphics libraries, and found none (Debian: libgl1 "
@@ -30,6 +31,10 @@ def open_window() -> None:
     asked = "SDL_VIDEODRIVER" in os.environ
     if not asked and _is_bare_linux():
         raise NoDisplay
+    import kivy.graphics
+    import kivy.uix.behaviors  # noqa: F401  what a window loads first
+
+    leave_out()
     from kivy.core.window import Window
 
     if Window is None or (not asked and _driver() in UNSEEN):

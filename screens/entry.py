@@ -6,6 +6,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.event import EventDispatcher
 from kivy.properties import OptionProperty, StringProperty
 
@@ -16,6 +17,9 @@ from core.store.stands import read_stands
 from screens.aside import Aside, Progress
 from screens.sentence import sentence
 from screens.workroom import Workroom
+
+LOOK_AFTER_S = 0.1
+"""When the clients' files are looked at, after the first screen."""
 
 LOCKED_AFTER_S = 5 * 60
 """How long the app may rest before a sealed store asks for the passcode again."""
@@ -48,6 +52,7 @@ class Entry(EventDispatcher):
         self._now = now
         self._store: Store | None = None
         self._rested_at: float | None = None
+        self._look_soon = Clock.create_trigger(self._look, LOOK_AFTER_S)
         room.way_in = self
 
     @property
@@ -58,7 +63,7 @@ class Entry(EventDispatcher):
     def open(self) -> None:
         """Take the folder and open the first screen, or say what stands in the way."""
         self.leave()
-        self._enter(partial(Store, self.folder))
+        self._enter(partial(Store, self.folder, looks_later=True))
 
     def try_passcode(self, passcode: str) -> None:
         """Try a passcode aside; a wrong one is told, and nothing is changed by it."""
@@ -144,7 +149,7 @@ class Entry(EventDispatcher):
             store.close()
 
     def _unsealed(self, seal: Seal) -> None:
-        self._enter(partial(Store, self.folder, seal=seal))
+        self._enter(partial(Store, self.folder, seal=seal, looks_later=True))
 
     def _tell(self, error: WorkroomError) -> None:
         self.words = sentence(error)
@@ -165,6 +170,12 @@ class Entry(EventDispatcher):
                 self._room.put_away()
                 self._room.take_store(self._store)
             self.stands = "open"
+            self._look_soon()
+
+    def _look(self, _passed: float) -> None:
+        """Look at the clients' files once the first screen is seen: there may be thousands."""
+        if self._store is not None and self._store.look():
+            self._room.refresh()
 
     def _refuse(self, error: WorkroomError) -> None:
         self._tell(error)

@@ -8,8 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from core.body.keypad import Keypad
-from core.body.measurements import Value, catalogue
+from core.body.measurements import Value
 from core.body.questions import Question, questions
 from core.body.sitting import begun, sitting_of, value_mm, values_in
 from core.body.tape_order import Number
@@ -43,16 +42,6 @@ def asked(document: Document, today: str, number: Number, unit: Unit) -> tuple[A
         for question in _about(document, today, number, unit)
         if _entry(document, today, number, question) not in said
     )
-
-
-def asked_while_typing(
-    document: Document, today: str, number: Number, keypad: Keypad
-) -> tuple[Asked, ...]:
-    """Return what is to be asked while the keys are in use: nothing as long as it may go on."""
-    known = catalogue().get(number.measurement)
-    if known is not None and keypad.may_go_on(*known.range_mm):
-        return ()
-    return asked(document, today, number, keypad.unit)
 
 
 def it_is_right(document: dict[str, Any], today: str, number: Number, key: str = "") -> None:

@@ -4,10 +4,12 @@ It is made from the list of clients alone, without opening any of them: a row ca
 ``client_facts``.  ``now`` is the clock of the workroom, without a time zone.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time
-from typing import NamedTuple, Protocol
+from functools import partial
+from itertools import starmap
+from typing import Any, NamedTuple, Protocol, TypeVar, overload
 
 from core import days
 from core.client.facts import Coming, ToSew
@@ -95,6 +97,28 @@ class SewingLine(NamedTuple):
     pressing: bool
 
 
+Line = TypeVar("Line", covariant=True)
+
+
+class Lines(Sequence[Line]):
+    """Lines that are made when they are looked at: of thousands only a few ever are."""
+
+    def __init__(self, make: Callable[..., Line], entries: Sequence[tuple[Any, ...]]) -> None:
+        self._make, self._entries = make, entries
+
+    def __len__(self) -> int:
+        return len(self._entries)
+
+    @overload
+    def __getitem__(self, index: int) -> Line: ...
+    @overload
+    def __getitem__(self, index: slice) -> tuple[Line, ...]: ...
+    def __getitem__(self, index: int | slice) -> Line | tuple[Line, ...]:
+        if isinstance(index, slice):
+            return tuple(starmap(self._make, self._entries[index]))
+        return self._make(*self._entries[index])
+
+
 class ClientLine(NamedTuple):
     """One client in the list as it is ``today``; of thousands only a few are ever looked at."""
 
@@ -127,8 +151,8 @@ class DayBook:
     title: str
     next: FittingLine | None
     then: tuple[FittingLine, ...]
-    due: tuple[DueLine, ...]
-    to_sew: tuple[SewingLine, ...]
+    due: Sequence[DueLine]
+    to_sew: Sequence[SewingLine]
     clients: tuple[ClientLine, ...]
 
 
@@ -158,29 +182,19 @@ def fitting_lines(rows: Iterable[WithComing], now: datetime) -> tuple[FittingLin
     return tuple(_fitting_line(at, row, coming, now) for at, row, coming in planned)
 
 
-def due_lines(rows: Iterable[WithDue], now: datetime) -> tuple[DueLine, ...]:
+def due_lines(rows: Iterable[WithDue], now: datetime) -> Sequence[DueLine]:
     """Return what is due, by day: what is over first, then today, tomorrow and so on."""
     due = [(day, row, each) for row in rows for each in row.due
            if each and (day := days.read_day(each[0]))]  # fmt: skip
     due.sort(key=lambda each: (each[0], each[1].name, each[2][1]))
-    return tuple(
-        DueLine(
-            client_id=row.id,
-            garment_id=each[2] if len(each) > 2 else "",
-            name=row.name,
-            garment=each[1],
-            day=days.when(day, now.date()),
-            over=day < now.date(),
-        )
-        for day, row, each in due
-    )
+    return Lines(partial(_due_line, now.date()), due)
 
 
-def sewing_lines(rows: Iterable[WithToSew], now: datetime) -> tuple[SewingLine, ...]:
+def sewing_lines(rows: Iterable[WithToSew], now: datetime) -> Sequence[SewingLine]:
     """Return what is still to sew, what must be ready first on top, without a day last."""
     lines = [(days.read_time(each.by), row, each) for row in rows for each in row.to_sew]
     lines.sort(key=lambda each: (each[0] or datetime.max, each[1].name, each[2].garment))
-    return tuple(_sewing_line(by, row, each, now) for by, row, each in lines)
+    return Lines(partial(_sewing_line, now), lines)
 
 
 def client_lines(rows: Iterable[Listed], now: datetime) -> tuple[ClientLine, ...]:
@@ -208,7 +222,18 @@ def _fitting_line(at: datetime, row: Named, coming: Coming, now: datetime) -> Fi
     )
 
 
-def _sewing_line(by: datetime | None, row: Named, each: ToSew, now: datetime) -> SewingLine:
+def _due_line(today: date, day: date, row: Named, each: Sequence[str]) -> DueLine:
+    return DueLine(
+        client_id=row.id,
+        garment_id=each[2] if len(each) > 2 else "",
+        name=row.name,
+        garment=each[1],
+        day=days.when(day, today),
+        over=day < today,
+    )
+
+
+def _sewing_line(now: datetime, by: datetime | None, row: Named, each: ToSew) -> SewingLine:
     unread = f"{each.unread} not read" if each.unread else ""
     return SewingLine(
         client_id=row.id,

@@ -36,7 +36,8 @@ class Store:
 
     Opening takes the folder for this process alone (``InUse`` where another has it),
     finishes what was cut off, and opens the seal (``Locked``, ``WrongPasscode``): with a
-    passcode, which is slow on purpose, or with a ``seal`` that was unwrapped before.
+    passcode, which is slow on purpose, or with a ``seal`` that was unwrapped before.  One that
+    ``looks_later`` lists the clients as they were last written down, at once, until ``look``.
     """
 
     def __init__(
@@ -46,6 +47,7 @@ class Store:
         *,
         seal: Seal | None = None,
         now: Callable[[], datetime] = lambda: datetime.now(UTC),
+        looks_later: bool = False,
     ) -> None:
         self.root = folder
         self._now = now
@@ -67,7 +69,7 @@ class Store:
                 raise
         self._files: dict[str, ClientFile] = {}
         self._swept: set[str] = set()
-        self._listing = Listing(folder, self.seal)
+        self._listing = Listing(folder, self.seal, looks_later=looks_later)
 
     def __enter__(self) -> Self:
         return self
@@ -91,6 +93,10 @@ class Store:
         self._listing.rest()
 
     # -- the clients ----------------------------------------------------------
+
+    def look(self) -> bool:
+        """List whoever came, went or changed outside meanwhile; tell whether anybody did."""
+        return self._listing.look()
 
     def clients(self) -> tuple[Row, ...]:
         """Return every client by name; a damaged file is listed too, and opens with words."""

@@ -18,7 +18,7 @@ def folder_for(client_id: str, seal: Seal | None = None) -> str:
 
 def is_sealed_name(folder: str) -> bool:
     """Tell whether a folder is called as those of a sealed store are."""
-    return re.fullmatch("[0-9a-f]{32}", folder) is not None
+    return len(folder) == 32 and re.fullmatch("[0-9a-f]{32}", folder) is not None
 
 
 def is_uuid(text: str) -> bool:

@@ -1,7 +1,7 @@
 """The list of clients: read from the index, each row made anew where its file is another."""
 
 import os
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from pathlib import Path
 
@@ -23,11 +23,15 @@ BY_FOLDER = "folder:"
 
 
 class Listing:
-    """The rows of a store's clients, read when first asked for."""
+    """The rows of a store's clients, read when first asked for.
 
-    def __init__(self, root: Path, seal: Seal | None) -> None:
+    One that ``looks_later`` takes the index at its word until ``look``.
+    """
+
+    def __init__(self, root: Path, seal: Seal | None, *, looks_later: bool = False) -> None:
         self._root = root
         self._seal = seal
+        self._looks_later = looks_later
         self._rows: dict[str, Row] | None = None
         self._names: NameList | None = None
         self._saved: dict[str, ClientFile] = {}  # whose rows are older than their files
@@ -42,6 +46,16 @@ class Listing:
 
     def row(self, folder: str) -> Row | None:
         return self._read().get(folder)
+
+    def look(self) -> bool:
+        """Make the rows anew whose files are not as the index says; tell whether there were any."""
+        before = dict(self._read())
+        if not self._looks_later:
+            return False
+        self._looks_later = False
+        self._rows, self._names = self._as_they_lie(before), None
+        self.rest()  # rows of clients who are gone must not stay
+        return self._rows != before
 
     def saved(self, folder: str, file: ClientFile) -> None:
         """Take note that a client was saved; her row is made when it is next asked for."""
@@ -84,6 +98,11 @@ class Listing:
             known = read_index(self.shelf().read(INDEX))
         except (OSError, Damaged):
             known = {}
+        self._looks_later &= bool(known)
+        return known if self._looks_later else self._as_they_lie(known)
+
+    def _as_they_lie(self, known: Mapping[str, Row]) -> dict[str, Row]:
+        """Return the rows as the files are, of those that are known only where they changed."""
         rows = {}
         for folder in sorted(client_folders(self._root)):
             row, stamp = known.get(folder), self._stamp(folder)

@@ -8,8 +8,7 @@ from typing import Any
 
 import pytest
 
-from core.body.asked_once import asked, asked_while_typing, it_is_right, last_time
-from core.body.keypad import Keypad
+from core.body.asked_once import asked, it_is_right, last_time
 from core.body.sitting import set_value, set_waist_found
 from core.body.tape_order import Number
 
@@ -117,15 +116,6 @@ def test_left_and_right_far_apart_are_asked_about_when_both_are_there() -> None:
     assert keys(client, LEFT_ARM) == keys(client, RIGHT_ARM) == []
     set_value(client, TODAY, LEFT_ARM, "10 7/8")
     assert keys(client, LEFT_ARM) == ["sides:upper_arm_girth"]
-
-
-def test_nothing_is_asked_while_a_number_is_only_begun() -> None:
-    client, keypad = with_waist("3", MARCH), Keypad("in", "in").press("3")
-    assert keys(client) != []
-    assert asked_while_typing(client, TODAY, WAIST, keypad) == ()
-    set_value(client, TODAY, WAIST, "38")
-    (question,) = asked_while_typing(client, TODAY, WAIST, keypad.press("8"))
-    assert question.words == "5 more than last time"
 
 
 def test_last_time_is_the_last_earlier_day_at_a_fitting_too() -> None:

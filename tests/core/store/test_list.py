@@ -202,6 +202,38 @@ def test_a_folder_put_in_or_taken_out_by_hand_is_noticed(tmp_path: Path) -> None
         assert names(store) == []
 
 
+def test_a_list_taken_at_its_word_is_mended_by_a_look(tmp_path: Path) -> None:
+    with Store(tmp_path) as store:
+        store.save(client())
+        store.save(other())
+        assert len(store.clients()) == 2  # and so they are written down
+    away = home(tmp_path, BEATRIX)
+    away.rename(tmp_path / "away")
+    with Store(tmp_path, looks_later=True) as store:
+        assert names(store) == sorted([NAME, OTHER_NAME])
+        assert store.look()
+        assert names(store) == [NAME]
+        assert not store.look()
+    (tmp_path / "away").rename(away)
+    with Store(tmp_path, looks_later=True) as store:
+        assert names(store) == [NAME]
+        document = store.read(WILHELMINA)
+        document["client"]["name"] = "Wilhelmina Anew"
+        store.save(document)  # what is saved before the look stays
+        assert store.look()
+        assert names(store) == sorted(["Wilhelmina Anew", OTHER_NAME])
+
+
+def test_without_an_index_the_files_are_looked_at_at_once(tmp_path: Path) -> None:
+    with Store(tmp_path) as store:
+        store.save(client())
+        assert names(store) == [NAME]
+    (tmp_path / "index.json").unlink()
+    with Store(tmp_path, looks_later=True) as store:
+        assert names(store) == [NAME]
+        assert not store.look()
+
+
 def test_what_is_no_client_is_not_listed(tmp_path: Path) -> None:
     with Store(tmp_path) as store:
         store.save(client())
