@@ -67,8 +67,13 @@ class PinVerbs:
 
     def _settle_names(self, near: tuple[Any, ...]) -> None:
         """Take the nearest of two names she passed over: touched elsewhere, no pin is lost."""
-        open_names = [spot.where for spot in self.chosen.between]
-        if open_names and near and near[0].where not in open_names:
+        open_names = [(spot.where, spot.side) for spot in self.chosen.between]
+        if not near or (near[0].where, near[0].side) not in open_names:
+            self.settle()
+
+    def settle(self) -> None:
+        """Where two names are still open, the pin is the nearest one's: no pin is lost."""
+        if self.chosen is not None and self.chosen.between:
             self.pick_name("0")
 
     def pick_name(self, at: str) -> None:

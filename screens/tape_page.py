@@ -79,6 +79,7 @@ class TapePage:
     change: str = ""
     reading_words: str = ""
     asking: Asking | None = None
+    asks_at_next: bool = False
     read_again: str = ""
     can_read_again: bool = False
     sides: tuple[Choice, ...] = ()
@@ -146,6 +147,7 @@ def _words(document: Document, chosen: Chosen, number: Number) -> dict[str, Any]
         "change": last.change.removesuffix(" than last time") if last and not begun else "",
         "reading_words": _reading_words(read),
         "asking": None if begun else _asking(read),
+        "asks_at_next": begun and bool(read.asked),
         "read_again": _READ_WORDS[next_reading(read.reading, max(1, len(read.readings)))],
         "can_read_again": bool(read.readings),
         "spoken": read.spoken,

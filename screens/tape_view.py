@@ -110,9 +110,15 @@ class TapeView(View):
                          replace(self.chosen, unit=unit))  # fmt: skip
 
     def next(self) -> None:
-        """Go on to the next number to take; going on answers what is asked."""
+        """Go on to the next number to take; going on answers what is asked.
+
+        What was not asked, because more digits might follow, is asked first.
+        """
         if self.chosen.heel_worn:
             self.take_heel()
+            return
+        if self.page.asks_at_next:
+            self.room.choose(replace(self.chosen, keys=replace(self.chosen.keys, closed=True)))
             return
         following = self._following()
 

@@ -71,6 +71,9 @@ class View(EventDispatcher):
         """
         return False
 
+    def settle(self) -> None:
+        """Keep what is half said before she goes elsewhere, or the device rests."""
+
 
 class Workroom(EventDispatcher):
     """One client open at a time, one screen shown at a time, one door for changes.
@@ -166,14 +169,17 @@ class Workroom(EventDispatcher):
 
     def open_client(self, client_id: str, screen: str = "client", chosen: Any = None) -> bool:
         """Open a client on a screen; something lost of hers is told there."""
+        self.settle()
         return self.attempt(lambda: self._open_at(Seen(screen, chosen, client_id)))
 
     def go(self, screen: str, chosen: Any = None) -> bool:
         """Go on to another screen; the way back leads here."""
+        self.settle()
         return self.attempt(lambda: self._go(Seen(screen, chosen, self.client_id)))
 
     def beside(self, screen: str, chosen: Any = None) -> bool:
         """Show another side of the same work; the way back leads where it led before."""
+        self.settle()
         return self.attempt(lambda: self._turn(Seen(screen, chosen, self.client_id)))
 
     def back(self) -> bool:
@@ -190,6 +196,11 @@ class Workroom(EventDispatcher):
         to = self._trail.pop() if self._trail else Seen(FIRST)
         self.attempt(lambda: self._turn(to))
         return True
+
+    def settle(self) -> None:
+        """Keep what is half said on the screen that is shown."""
+        if self.here:
+            self.view.settle()
 
     def choose(self, chosen: Any) -> bool:
         """Show the same screen with something else chosen on it."""

@@ -1,6 +1,7 @@
 """A fitting by touch: one touch a pin, two a pin read, and whatever happens nothing is lost."""
 
 import json
+from dataclasses import replace
 from io import BytesIO
 
 import pytest
@@ -714,3 +715,42 @@ def test_a_name_she_passes_over_is_the_nearest_seam_and_no_pin_is_lost(fitting, 
     hand.touch("seam", "side", "hip", "left")
     assert [(pin.get("seam"), pin["level"]) for pin in pins(folder)] == [
         (None, "waist"), ("side", "waist"), ("side", "hip")]  # fmt: skip
+
+
+@pytest.mark.parametrize("on", ["her right", "hem", "read off", "changes", "nothing", "the rest"])
+def test_two_names_left_open_are_a_pin_wherever_she_goes_on(fitting, folder, on):
+    from core.fit.pinning import Where
+    from screens.parts.fit_spots import Touched
+
+    hand = fitting(client(today()), {"moment": "pin"})
+    side, dart = (
+        Touched(Where(what, place, "outer", "waist"), "left", words)
+        for what, place, words in (("seam", "side", "Side seam"), ("dart", "back_waist", "Dart"))
+    )
+    view = hand.app.room.view
+    view.place([side, dart])
+    assert pins(folder) == []
+    {
+        "her right": lambda: view.place([replace(side, side="right"), dart]),
+        "hem": lambda: view.go_to("hem"),
+        "read off": lambda: view.go_to("read"),
+        "changes": lambda: hand.app.room.beside("changes"),
+        "nothing": lambda: view.place([]),
+        "the rest": hand.app.on_pause,
+    }[on]()
+    first = pins(folder)[0]
+    assert (first["seam"], first["side"], first["level"]) == ("side", "left", "waist")
+
+
+def test_back_takes_no_pin_of_two_names(fitting, folder):
+    from core.fit.pinning import Where
+    from screens.parts.fit_spots import Touched
+
+    hand = fitting(client(today()), {"moment": "pin"})
+    hand.app.room.view.place(
+        Touched(Where("seam", place, "outer", "waist"), "left", place)
+        for place in ("side", "centre_back")
+    )
+    hand.key("back")
+    assert "Which one?" not in hand.texts()
+    assert pins(folder) == []

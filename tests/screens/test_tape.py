@@ -302,10 +302,11 @@ def test_what_cannot_be_saved_is_told_and_the_number_stays_as_it_was(tape, folde
         tape.press("3")
         assert find(tape, "head").ids.trouble.text == "There is no room left on this device."
         assert tape.shown("value") == "3"
+        tape.touch("next")  # which asks whether 3 is right
         tape.touch("next")
         assert tape.number == "waist_girth"
     assert values(folder)["waist_girth"] == "3"
-    tape.press("3")
+    tape.press("3", "3")
     assert (tape.app.room.trouble, values(folder)["waist_girth"]) == ("", "33")
 
 
@@ -403,6 +404,28 @@ def test_two_questions_are_asked_one_after_the_other(tape):
     assert tape.page.asking.words == "52 more than last time"
     tape.tap(tape.asked().ids.answer)
     assert tape.asked() is None
+
+
+@pytest.mark.parametrize(("unit", "typed", "right"), [("in", "3", "38"), ("cm", "9", "97")])
+def test_a_number_left_half_typed_is_asked_about_before_the_next_one(tape, unit, typed, right):
+    tape = tape()
+    tape.go("bust_girth")
+    if unit == "cm":
+        tape.touch("other_unit")
+    tape.press(*typed)
+    assert tape.page.asking is None  # more digits may follow
+    tape.touch("next")
+    assert tape.number == "bust_girth"
+    assert "usually between" in tape.page.asking.words
+    tape.press(*right)  # another number begins
+    assert tape.page.asking is None
+    tape.touch("next")
+    assert tape.number != "bust_girth"
+    tape.go("bust_girth")
+    tape.press(*typed)
+    tape.touch("next")
+    tape.touch("next")  # it is right all the same
+    assert tape.number != "bust_girth"
 
 
 # -- readings and sides -------------------------------------------------------
@@ -521,6 +544,9 @@ def test_next_goes_through_every_number_of_a_kind_and_done_leads_back(tape, kind
     for _ in range(numbers_to_take(kind)):
         assert not tape.page.is_last or tape.page.taken == tape.page.total - 1
         tape.view.press("5")
+        if tape.page.asks_at_next:
+            tape.view.next()
+            assert tape.page.asking is not None
         tape.view.next()
         tape.frames(1)
     assert tape.app.room.here != "tape"
