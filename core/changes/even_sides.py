@@ -1,6 +1,5 @@
 """Left and right pinned differently, evened where she asks for it: each side half of the sum."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -9,7 +8,7 @@ from core.lengths import Unit, read_length, write_length
 from core.records.fitting import Fitting, Pin
 from core.records.garment import Garment
 from core.share.pinned import edge_move
-from core.wording import Words, direction
+from core.wording import Words
 
 _EXACT_MM = 1e-4
 
@@ -68,27 +67,11 @@ def _are_fellows(left: Pin, right: Pin) -> bool:
 def _words(garment: Garment, left: Pin, right: Pin, each: float, words: Words) -> str:
     level = garment.levels.get(left.level)
     where = level.label.lower() if level else f"{words.length(left.down or 0.0)} down"
-    place = _label(garment, left)
+    place = garment.label_of(left.what, left.place, left.layer)
     return (
-        f"{place}, {where}: her left {_way(edge_move(left), words)}, her right"
-        f" {_way(edge_move(right), words)} an edge. Even: {_way(each, words)} each."
+        f"{place}, {where}: her left {words.way(edge_move(left))}, her right"
+        f" {words.way(edge_move(right))} an edge. Even: {words.way(each)} each."
     )
-
-
-def _label(garment: Garment, pin: Pin) -> str:
-    layer = garment.layer(pin.layer)
-    for ring in layer.rings if layer else ():
-        named: Sequence[Any] = (
-            ring.seams if pin.what == "seam" else [d for piece in ring.pieces for d in piece.darts]
-        )
-        for one in named:
-            if one.id == pin.place:
-                return str(one.label)
-    return pin.place
-
-
-def _way(move: float, words: Words) -> str:
-    return f"{direction(move)} {words.length(move)}" if words.shows(move) else "nothing"
 
 
 def _written(mm: float, unit: Unit) -> str:

@@ -3,7 +3,7 @@
 Lengths are millimetres.  A pair ``(left, right)`` holds the wearer's own sides.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
@@ -135,6 +135,13 @@ class Ring:
         if what == "piece":
             return any(piece.id == name for piece in self.pieces)
         return any(dart.id == name for piece in self.pieces for dart in piece.darts)
+
+    def label_of(self, what: str, name: str) -> str:
+        """Return what a seam, dart or piece of the ring is called; nothing where it has none."""
+        parts: Iterable[Seam | Dart | Piece] = self.seams if what == "seam" else self.pieces
+        if what == "dart":
+            parts = (dart for piece in self.pieces for dart in piece.darts)
+        return next((one.label for one in parts if one.id == name), "")
 
     def levels_of(self, seam: Seam) -> tuple[str, ...]:
         """Return where the seam is: both pieces have widths, and its own levels allow."""
@@ -269,3 +276,21 @@ class Garment:
 
     def layer(self, name: str) -> Layer | None:
         return next((layer for layer in self.layers if layer.id == name), None)
+
+    def label_of(self, what: str, name: str, layer: str = "") -> str:
+        """Return what a seam, dart or piece is called; its id where there is none.
+
+        In the layer told, else in the first that has it.
+        """
+        labels = (
+            ring.label_of(what, name)
+            for one in self.layers if layer in ("", one.id) for ring in one.rings
+        )  # fmt: skip
+        return next(filter(None, labels), name)
+
+    def level_called(self, name: str) -> str:
+        """Return a level as it is called: the first part of its label, if that is its own."""
+        firsts = [level.label.partition(",")[0].lower() for level in self.levels.values()]
+        full = self.levels[name].label
+        short = full.partition(",")[0]
+        return short if firsts.count(short.lower()) == 1 else full

@@ -8,7 +8,6 @@ from core.changes.set_by_hand import SetByHand, SetMove
 from core.records.answer import Move, Plan
 from core.records.fitting import LoggedSide
 from core.records.garment import Garment
-from core.said.step_shown import level_called
 from core.sheet.step_places import Place, StepPlaces, dart_of
 from core.wording import Words, direction, whose
 
@@ -95,7 +94,7 @@ def _amount(
 ) -> AmountToSet:
     move = next((move for move in moves if _covers(at, move)), None)
     mm = 0.0 if move is None else move.exact if move.by_hand else move.move
-    label = ", ".join(filter(None, [level_called(at.level, garment), edge.lower()]))
+    label = ", ".join(filter(None, [garment.level_called(at.level), edge.lower()]))
     is_set = move is not None and move.by_hand
     return AmountToSet(
         replace(at, move=mm), label, words.length(mm) if words.shows(mm) else "0",
@@ -114,7 +113,7 @@ def _covers(at: SetMove, move: Move) -> bool:
 def _note(move: Move | None, words: Words) -> str:
     if move is None or not move.by_hand:
         return ""
-    note = f"set by hand, planned: {_way(move.planned or 0.0, words)}"
+    note = f"set by hand, planned: {words.way(move.planned or 0.0)}"
     if words.shows(move.exact - move.move):
         note += f"; the cloth gives {words.length(move.move)}"
     return note
@@ -122,25 +121,16 @@ def _note(move: Move | None, words: Words) -> str:
 
 def _told(one: SetMove, plan: Plan, garment: Garment, words: Words) -> str:
     layer = garment.layer(one.layer)
-    labels: dict[str, str] = {}
-    for ring in layer.rings if layer else ():
-        labels |= {piece.id: piece.label for piece in ring.pieces}
-        labels |= {dart.id: dart.label for piece in ring.pieces for dart in piece.darts}
-        labels |= {seam.id: seam.label for seam in ring.seams}
     where = [
         layer.label if layer and layer is not garment.layers[0] else "",
-        labels.get(one.place, one.place),
+        garment.label_of(one.what, one.place, one.layer),
         whose(one.side) if one.side != "both" else "",
-        labels.get(one.edge, "").lower(),
-        level_called(one.level, garment).lower(),
+        garment.label_of("piece", one.edge, one.layer).lower(),
+        garment.level_called(one.level).lower(),
     ]
     moves = [move for move in plan.moves if move.layer == one.layer and _covers(one, move)
              and (move.seam if one.what == "seam" else move.dart) == one.place]  # fmt: skip
-    planned = {_way(move.planned or 0.0, words) for move in moves}
+    planned = {words.way(move.planned or 0.0) for move in moves}
     rest = f", planned: {planned.pop()}" if len(planned) == 1 else ""
     each = "an edge" if one.what == "seam" else "a leg"
-    return f"{', '.join(filter(None, where))}: {_way(one.move, words)} {each}{rest}"
-
-
-def _way(mm: float, words: Words) -> str:
-    return f"{direction(mm)} {words.length(mm)}" if words.shows(mm) else "nothing"
+    return f"{', '.join(filter(None, where))}: {words.way(one.move)} {each}{rest}"

@@ -64,23 +64,13 @@ def _unread(garment: Garment, fitting: Fitting) -> list[str]:
         if not pin.read:
             level = garment.levels.get(pin.level)
             where = level.label.lower() if level else "where it stands"
+            place = garment.label_of(pin.what, pin.place, pin.layer).lower()
             side = "both sides" if pin.side == "both" else whose(pin.side)
             said.append(
-                f"Pin {number} ({_label(garment, pin.place)}, {side}, {where}) is placed"
+                f"Pin {number} ({place}, {side}, {where}) is placed"
                 " but not read: read it before the list is made."
             )
     return said
-
-
-def _label(garment: Garment, place: str) -> str:
-    labels: dict[str, str] = {}
-    for layer in reversed(garment.layers):
-        for ring in layer.rings:
-            labels |= {seam.id: seam.label for seam in ring.seams}
-            for piece in ring.pieces:
-                labels |= {dart.id: dart.label for dart in piece.darts}
-                labels[piece.id] = piece.label
-    return labels.get(place, place).lower()
 
 
 def _outside(plan: LayerPlan, words: Words) -> list[str]:

@@ -16,13 +16,8 @@ def dart_steps(plan: LayerPlan, words: Words) -> list[Step]:
     found: dict[str, list[tuple[DartSide, int, Amount, str]]] = {}
     for number, around in enumerate(plan.work.rounds):
         for index, dart in enumerate(around.darts):
-            levels = [
-                level
-                for level in dart.take_up
-                if (amount := plan.legs.get((number, index, level))) and amount.move
-            ]
-            if levels:
-                level = dart.widest if dart.widest in levels else levels[0]
+            if _legs(plan, number, index):
+                level, _, _ = told_at(plan, number, index)
                 amount = plan.legs[number, index, level]
                 found.setdefault(dart.dart.id, []).append((dart, number, amount, level))
     steps = []
@@ -37,6 +32,20 @@ def dart_steps(plan: LayerPlan, words: Words) -> list[Step]:
         for entry in sides[:1] if alike else sides:
             steps.append(_dart_step(plan, entry, alike, words))
     return steps
+
+
+def told_at(plan: LayerPlan, number: int, index: int) -> tuple[str, float, float]:
+    """Return the level a dart that moves is told at, its take-up there, each leg's move (mm)."""
+    dart, legs = plan.work.rounds[number].darts[index], _legs(plan, number, index)
+    level = dart.widest if dart.widest in legs else next(iter(legs))
+    return level, dart.take_up[level], legs[level]
+
+
+def _legs(plan: LayerPlan, number: int, index: int) -> dict[str, float]:
+    """Return how far each leg of a dart moves, by level in mm, where it does."""
+    take_up = plan.work.rounds[number].darts[index].take_up
+    return {level: amount.move for level in take_up
+            if (amount := plan.legs.get((number, index, level))) and amount.move}  # fmt: skip
 
 
 def _dart_step(

@@ -6,7 +6,7 @@ from core.changes.laid_by_hand import asked_of, changed_levels
 from core.changes.layer_plan import LayerPlan
 from core.lengths import SMALLEST_MM
 from core.records.answer import HandTotal
-from core.wording import Words, direction, sentence, whose
+from core.wording import Words, sentence, whose
 
 
 def hand_totals(plans: Sequence[LayerPlan], words: Words) -> tuple[HandTotal, ...]:
@@ -53,10 +53,10 @@ def _text(
     """Return ``Outer, waist, set by hand: needed, take in 2 1/2; these moves take in 2: ...``."""
     tape = plan.work.lead != "pins" and plan.work.judged(number, level)
     asked = "needed" if tape else "pinned" if plan.work.lead == "pins" else "planned"
-    gives = f"these moves {_way(given, words) if words.shows(given) else 'give nothing'}"
+    gives = f"these moves {words.way(given) if words.shows(given) else 'give nothing'}"
     where = sentence(at_level(plan, number, level)).rstrip(".")
     return (
-        f"{where}, set by hand: {asked}, {_way(needed, words)}; {gives}:"
+        f"{where}, set by hand: {asked}, {words.way(needed)}; {gives}:"
         f" {_difference(plan, needed, given, words)}."
     )
 
@@ -72,7 +72,3 @@ def _difference(plan: LayerPlan, needed: float, given: float, words: Words) -> s
     if abs(apart) <= band + SMALLEST_MM:
         said += f", within the {words.length(band)} that is left as it is"
     return said
-
-
-def _way(mm: float, words: Words) -> str:
-    return f"{direction(mm)} {words.length(mm)}" if words.shows(mm) else "nothing"

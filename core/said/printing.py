@@ -10,7 +10,7 @@ from core.changes.set_by_hand import set_by_hand
 from core.file.fitting_file import FittingFile
 from core.records.answer import LevelAnswer, Option, Plan, Step
 from core.said.amounts_to_set import amounts_set
-from core.wording import Words, direction, whose
+from core.wording import Words, whose
 
 _WIDE = 96
 
@@ -133,15 +133,11 @@ def _level(level: LevelAnswer, plan: Plan, words: Words) -> Iterator[str]:
         and level.verdict in ("too loose", "too tight", "still loose", "would be tight")
         else ""
     )
-    pinned = f"; pinned: {_way(level.pinned, words)}" if level.pinned else ""
+    pinned = f"; pinned: {words.way(level.pinned)}" if level.pinned else ""
     if plan.lead != "pins" and level.needed is not None:
-        pinned += f"; planned: {_way(level.planned, words)}"
+        pinned += f"; planned: {words.way(level.planned)}"
     yield from _wrapped(f"{place}: {level.verdict}{amount}{pinned}", "  ")
     yield from _wrapped(level.sum, "       = ", "         ")
-
-
-def _way(mm: float, words: Words) -> str:
-    return f"{direction(mm)} {words.length(mm)}" if words.shows(mm) else "nothing"
 
 
 def _option(option: Option, words: Words) -> str:

@@ -8,12 +8,12 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from core.changes.layer_plan import LayerPlan
 from core.file.fitting_file import FittingFile, fitting_of
 from core.lengths import SMALLEST_MM, Unit
 from core.number_words import number_in_words
 from core.records.answer import Plan, Step
 from core.records.garment import Garment
+from core.said.dart_steps import told_at
 from core.said.seam_steps import baste_only
 from core.said.spoken_text import breaths, finished, label_aloud, length_aloud, text_aloud
 from core.said.steps import pins_counted
@@ -38,11 +38,7 @@ class _Reader:
         return text_aloud(text, self.unit, self.labels)
 
     def level(self, name: str) -> str:
-        """Return a level as it is called: the first part of its label, if that is its own."""
-        labels = [level.label.partition(",")[0].lower() for level in self.garment.levels.values()]
-        full = self.garment.levels[name].label
-        short = full.partition(",")[0]
-        return label_aloud(short if labels.count(short.lower()) == 1 else full)
+        return label_aloud(self.garment.level_called(name))
 
 
 def spoken_steps(
@@ -206,7 +202,7 @@ def _inside(place: Place, reader: _Reader) -> str:
 
 
 def _dart(step: Step, place: Place, reader: _Reader) -> list[str]:
-    level, before, move = _widest(place.plan, place)
+    level, before, move = told_at(place.plan, *dart_of(place)[1:])
     title = label_aloud(step.title)
     whose = f", her {step.side}" if step.side else ", both sides alike" if place.both else ""
     return [
@@ -216,18 +212,6 @@ def _dart(step: Step, place: Place, reader: _Reader) -> list[str]:
         f"{reader.length(before)} becomes {reader.length(before - 2 * move)}",
         "same top, same point",
     ]
-
-
-def _widest(layer: LayerPlan, place: Place) -> tuple[str, float, float]:
-    """Return the level that a dart is told at, its take-up there and each leg's move (mm)."""
-    dart, number, index = dart_of(place)
-    moved = {
-        level: amount.move
-        for level in dart.take_up
-        if (amount := layer.legs.get((number, index, level))) and amount.move
-    }
-    level = dart.widest if dart.widest in moved else next(iter(moved))
-    return level, dart.take_up[level], moved[level]
 
 
 def _mark(step: Step, reader: _Reader) -> list[str]:

@@ -4,7 +4,7 @@ Everything is ready to show; what a step's table says is not said again in its w
 """
 
 import re
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -13,6 +13,7 @@ from core.file.fitting_file import FittingFile
 from core.lengths import SMALLEST_MM, Unit
 from core.records.answer import Plan, Step
 from core.records.garment import Garment
+from core.said.dart_steps import told_at
 from core.said.spoken import spoken_steps
 from core.sheet.step_places import Place, StepPlaces, dart_of
 from core.sheet.step_words import words_of
@@ -173,7 +174,7 @@ def _rows(place: Place, garment: Garment, words: Words, *, alike: bool) -> Seque
     """Return the levels that move, and those where the line runs out to nothing."""
     rows = [
         RowShown(
-            level_called(row.level, garment), row.down,
+            garment.level_called(row.level), row.down,
             tuple(_amount(move, words) for move in (row.moves[:1] if alike else row.moves)),
         )
         for row in place.rows
@@ -185,7 +186,7 @@ def _rows(place: Place, garment: Garment, words: Words, *, alike: bool) -> Seque
             free = all(abs(level.down - down) > SMALLEST_MM for down in there)
             if end is not None and abs(level.down - end) <= SMALLEST_MM and free:
                 still = (AmountShown("0"),) * columns
-                rows.append(RowShown(level_called(name, garment), level.down, still))
+                rows.append(RowShown(garment.level_called(name), level.down, still))
                 there.append(level.down)
     return sorted(rows, key=lambda row: row.down)
 
@@ -194,14 +195,6 @@ def _amount(move: float | None, words: Words) -> AmountShown:
     if move is None:
         return AmountShown("0")
     return AmountShown(words.length(move), direction(move))
-
-
-def level_called(name: str, garment: Garment) -> str:
-    """Return a level as it is called: the first part of its label, if that is its own."""
-    labels = [level.label.partition(",")[0].lower() for level in garment.levels.values()]
-    full = garment.levels[name].label
-    short = full.partition(",")[0]
-    return short if labels.count(short.lower()) == 1 else full
 
 
 def _alike(place: Place) -> str:
@@ -249,7 +242,7 @@ def _sampled(line: SeamLine, downs: Sequence[float]) -> tuple[tuple[float, float
 
 
 def _dart(shown: StepShown, place: Place, garment: Garment, words: Words) -> StepShown:
-    level, before, move = _widest(place)
+    level, before, move = told_at(place.plan, *dart_of(place)[1:])
     after = before - 2 * move
     said = ("At the ", "Deeper", "Shallower")
     told = tuple(one for one in shown.told if not one.startswith(said))
@@ -257,7 +250,7 @@ def _dart(shown: StepShown, place: Place, garment: Garment, words: Words) -> Ste
     where = 0.5
     if dart.top is not None and dart.point is not None and dart.point > dart.top:
         where = (garment.levels[level].down - dart.top) / (dart.point - dart.top)
-    called = level_called(level, garment)
+    called = garment.level_called(level)
     row = RowShown(called, garment.levels[level].down, (_amount(move, words),))
     becomes = f"{words.length(before)} becomes {words.length(after)}."
     return replace(
@@ -265,14 +258,3 @@ def _dart(shown: StepShown, place: Place, garment: Garment, words: Words) -> Ste
         way_words="deeper" if move < 0 else "shallower", told=(becomes, *told),
         dart=DartShown(before, after, min(max(where, 0.1), 0.9)),
     )  # fmt: skip
-
-
-def _widest(place: Place) -> tuple[str, float, float]:
-    """Return the level that a dart is told at, its take-up there and each leg's move (mm)."""
-    dart, number, index = dart_of(place)
-    legs: Mapping[str, float] = {
-        level: amount.move for level in dart.take_up
-        if (amount := place.plan.legs.get((number, index, level))) and amount.move
-    }  # fmt: skip
-    level = dart.widest if dart.widest in legs else next(iter(legs))
-    return level, dart.take_up[level], legs[level]

@@ -10,7 +10,7 @@ from core.changes.plan_levels import moves_of
 from core.file.fitting_file import FittingFile, fitting_of
 from core.lengths import SMALLEST_MM, Unit
 from core.records.answer import Move, Plan, Sharing
-from core.records.garment import Layer
+from core.records.garment import Garment, Layer
 from core.wording import Words, listed
 
 TITLES: dict[Sharing, str] = {
@@ -68,13 +68,11 @@ def moved_without_pin(plan: Plan, file: FittingFile, unit: Unit) -> tuple[str, .
     Of another layer only what the first does not move so too: ``lining centre back``.
     """
     words = Words(unit)
-    layers = file.garment(plan.garment).layers
+    garment = file.garment(plan.garment)
     named: dict[str, str] = {}
-    for layer in layers:
-        for move in plan.moves:
-            if move.layer == layer.id and move.source == "tape" and words.shows(move.move):
-                of = layer.label.lower() if layer is not layers[0] else ""
-                named.setdefault(move.seam or move.dart or "", _label(move, layer, of))
+    for move in plan.moves:  # the first layer's come first
+        if move.source == "tape" and words.shows(move.move):
+            named.setdefault(move.seam or move.dart or "", _label(move, garment))
     return tuple(named.values())
 
 
@@ -99,6 +97,10 @@ def _names(layer: Layer, opened: Sequence[str]) -> list[str]:
     return [labels[name].lower() for name in labels if name in opened]
 
 
-def _label(move: Move, layer: Layer, of: str) -> str:
-    label = (_names(layer, [move.seam or move.dart or ""]) or ["a new dart"])[0]
+def _label(move: Move, garment: Garment) -> str:
+    """Return ``side seam``, or ``lining side seam`` of a layer that is not the first."""
+    what, name = ("seam", move.seam) if move.seam else ("dart", move.dart)
+    label = garment.label_of(what, name, move.layer).lower() if name else "a new dart"
+    layer = garment.layer(move.layer)
+    of = layer.label.lower() if layer and layer is not garment.layers[0] else ""
     return label if label.startswith(of) else f"{of} {label}"

@@ -128,24 +128,16 @@ def _where(
              if (move.layer, move.ring, move.level) == (row.layer, row.ring, row.level)
              and row.side in (None, move.side) and words.shows(move.move)]  # fmt: skip
     count = sum(move.edges for move in moved)
-    places = dict.fromkeys(_label(move, garment) for move in moved)
+    places = dict.fromkeys(_called(move, garment) for move in moved)
     if not places:
         return ""
     each = f", about {words.length(apart / count)} on each" if count else ""
     return f"Look at: {listed(list(places))}. {count} sewing lines were moved here{each}."
 
 
-def _label(move: Move, garment: Garment) -> str:
-    layer = garment.layer(move.layer)
-    for ring in layer.rings if layer else ():
-        for seam in ring.seams:
-            if seam.id == move.seam:
-                return seam.label.lower()
-        for piece in ring.pieces:
-            for dart in piece.darts:
-                if dart.id == move.dart:
-                    return dart.label.lower()
-    return "the new dart"
+def _called(move: Move, garment: Garment) -> str:
+    what, name = ("seam", move.seam) if move.seam else ("dart", move.dart)
+    return garment.label_of(what, name, move.layer).lower() if name else "the new dart"
 
 
 def _forget(fitting: dict[str, Any], girth: CheckedGirth) -> None:

@@ -159,14 +159,10 @@ def off_the_list(
 
 def _called(entry: Mapping[str, Any], garment: Garment) -> str:
     what = "seam" if entry.get("seam") else "dart"
-    name = str(entry.get(what) or "")
-    labels = {(kind, one.id): one.label for layer in garment.layers for ring in layer.rings
-              for kind, parts in (("seam", ring.seams),
-                                  ("dart", [dart for piece in ring.pieces for dart in piece.darts]))
-              for one in parts}  # fmt: skip
+    name, layer = (str(entry.get(one) or "") for one in (what, "layer"))
     side = entry.get("side")
     whose = f", her {side}" if side in ("left", "right") else ""
-    return f"{labels.get((what, name), name).lower()}{whose}"
+    return f"{garment.label_of(what, name, layer).lower()}{whose}"
 
 
 def plan_first_layer(found: StepPlaces) -> str:

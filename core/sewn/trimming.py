@@ -129,12 +129,10 @@ def _trim(
 
 
 def _label(garment: Garment, layer: str, seam: str) -> str:
-    found = garment.layer(layer)
-    label = next((one.label for ring in (found.rings if found else ()) for one in ring.seams
-                  if one.id == seam), seam)  # fmt: skip
-    first = garment.layers[0].id == layer
-    named = found is not None and not first
-    return f"{found.label}, {label.lower()}" if named and found else label
+    found, label = garment.layer(layer), garment.label_of("seam", seam, layer)
+    if found is None or found is garment.layers[0]:
+        return label
+    return f"{found.label}, {label.lower()}"
 
 
 def _typed(fitting: Mapping[str, Any], layer: str, seam: str) -> str:

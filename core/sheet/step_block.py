@@ -6,6 +6,7 @@ from core.changes.seam_line import SeamLine
 from core.lengths import SMALLEST_MM, Unit
 from core.records.answer import Plan, Step
 from core.records.garment import Garment
+from core.said.dart_steps import told_at
 from core.sheet.amounts import (
     AMOUNT,
     INDENT_MM,
@@ -205,7 +206,7 @@ class _Block:
         ).draw(placed)  # fmt: skip
 
     def _dart(self, place: Place) -> tuple[Columns, list[list[Cell]], float]:
-        level, before, move = self._widest(place)
+        level, before, move = told_at(place.plan, *dart_of(place)[1:])
         row = [
             Cell(self.garment.levels[level].label, LABEL),
             Cell("deeper" if move < 0 else "shallower"),
@@ -217,19 +218,10 @@ class _Block:
         widths = tuple(room * share for share in (0.24, 0.21, 0.19, 0.17, 0.19))
         return Columns(("at the", "", "each leg", "was", "becomes"), widths), [row], 25.0
 
-    def _widest(self, place: Place) -> tuple[str, float, float]:
-        dart, number, index = dart_of(place)
-        legs = {
-            level: amount.move for level in dart.take_up
-            if (amount := place.plan.legs.get((number, index, level))) and amount.move
-        }  # fmt: skip
-        level = dart.widest if dart.widest in legs else next(iter(legs))
-        return level, dart.take_up[level], legs[level]
-
     def _draw_dart(self, placed: Sequence[tuple[int, float]]) -> None:
         if self.place is None or not placed:
             return
-        level, before, move = self._widest(self.place)
+        level, before, move = told_at(self.place.plan, *dart_of(self.place)[1:])
         dart, _, _ = dart_of(self.place)
         top, point = dart.dart.top, dart.dart.point
         where = 0.5
