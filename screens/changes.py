@@ -4,19 +4,20 @@ from pathlib import Path
 from typing import Any
 
 from kivy.lang import Builder
-from kivy.metrics import dp
+from kivy.metrics import dp, sp
 from kivy.properties import ObjectProperty, StringProperty
 
-from screens import changes_hand, changes_pieces, changes_way
+from screens import changes_hand, changes_pieces, changes_way, tokens
 from screens.changes_pieces import MovesPanel
 from screens.page import Page
-from screens.parts import caution, header, levels, panel, pins, row_list, steps
+from screens.parts import caution, header, levels, panel, pins, row_list, spaced, steps
 from screens.parts.panel import AskPanel, BrowsePanel
 from screens.parts.press import Press
 from screens.tokens import letters_are_larger
 
-__all__ = ["ChangesScreen", "LeadChoice", "caution", "changes_hand", "changes_pieces",
-           "changes_way", "header", "levels", "panel", "pins", "row_list", "steps"]  # fmt: skip
+__all__ = ["ChangesScreen", "LeadChoice", "ReadOffKey", "caution", "changes_hand",
+           "changes_pieces", "changes_way", "header", "levels", "panel", "pins", "row_list",
+           "spaced", "steps"]  # fmt: skip
 
 
 STRIP_SHARE, STRIP_MOST, STRIP_LEAST = 0.42, 400, 104
@@ -24,6 +25,9 @@ STRIP_SHARE, STRIP_MOST, STRIP_LEAST = 0.42, 400, 104
 
 PINS_LEAST = 136
 """Two pins stay in sight below the editor, as long as the strip keeps its own least."""
+
+NEAR_SHARE = 0.54
+"""Tall, levels and pins take no more of the height, so that the list can be read."""
 
 
 class LeadChoice(Press):
@@ -41,6 +45,16 @@ class PinnedEaseKey(Press):
 
     def on_release(self) -> None:
         self.owner.keep_ease()
+
+
+class ReadOffKey(Press):
+    """Leads to the pin that is to be read off first."""
+
+    row = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True)
+
+    def on_release(self) -> None:
+        self.owner.read_off()
 
 
 class ChangesScreen(Page):
@@ -82,16 +96,27 @@ class ChangesScreen(Page):
         self.ids.list_place.add_widget(parts["pieces" if as_pieces else "list_view"])
 
     @property
+    def pins_least(self) -> float:
+        """How high the list of pins is at least (pixels): larger letters need two lines."""
+        return float(dp(PINS_LEAST) if not self.narrow else sp(PINS_LEAST))
+
+    @property
     def narrow(self) -> bool:
         """Tell whether the three keys of who leads need a line of their own."""
         return letters_are_larger()
 
-    def strip_room(self, column: float, editor: float, has_pins: bool) -> float:
-        """Return how high the levels strip may be beside the editor and the first pins."""
-        most = min(self.height * STRIP_SHARE, dp(STRIP_MOST))
+    def near_height(self, body: float, strip: float, under: float) -> float:
+        """Return how high levels and pins are, the list below them, where they need so much."""
+        gaps = dp(4 * tokens.GRID)
+        return min(strip + under + gaps, body * NEAR_SHARE)
+
+    def strip_room(self, column: float, under: float, has_pins: bool) -> float:
+        """Return how high the levels strip may be beside what stands under it and the pins."""
+        gaps = dp(3 * tokens.GRID)
         if not has_pins:
-            return most
-        return max(min(most, column - editor - dp(PINS_LEAST)), dp(STRIP_LEAST))
+            return max(column - under - gaps, dp(STRIP_LEAST))
+        most = min(self.height * STRIP_SHARE, dp(STRIP_MOST))
+        return max(min(most, column - under - gaps - self.pins_least), dp(STRIP_LEAST))
 
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))

@@ -20,7 +20,7 @@ from screens.browsing import Browsing
 from screens.changes_ease import pinned_ease
 from screens.changes_sheet import asked_of
 from screens.rows import StepRow
-from screens.shown import Chosen, OnTheBench
+from screens.shown import Chosen, OnTheBench, not_read
 
 LIST, PIECES = "list", "pieces"
 SHORT = (" short to let out; ", " short to take in; ")
@@ -67,6 +67,7 @@ class BesideThem:
     no_pieces: str = ""
     to_sew: str = ""
     has_steps: bool = False
+    has_unread: bool = False
     ticked: tuple[bool, ...] = ()
     sewn_otherwise: str = ""
     has_ease: bool = False
@@ -99,15 +100,16 @@ def beside_them(bench: OnTheBench, chosen: OnChanges, layer: str, plan: Plan) ->
     found = step_places(plan, bench.file, unit) if bench.fitting else None
     ticks = _ticks(bench, plan, found)
     hand = set_by_hand(bench.file, bench.garment, bench.fitting)
-    left = sum(not tick.done for tick in ticks)
+    unread = bool(not_read(bench.fitting))
     return BesideThem(
         ways=ways_told(bench.file, plan, plan.way, unit),
         unpinned=f"Moved without a pin: {listed(free)}. Try on first." if free else "",
         shows=chosen.shows,
         drawn=drawn,
         no_pieces="" if drawn else "No piece of this layer is changed.",
-        to_sew=f"{left} step{'' if left == 1 else 's'}" if left else "all done" if ticks else "",
-        has_steps=bool(ticks),
+        to_sew="" if unread else _to_sew(ticks),
+        has_steps=bool(ticks) and not unread,
+        has_unread=unread,
         ticked=tuple(tick.done for tick in ticks),
         sewn_otherwise=_sewn_otherwise(plan, ticks, bench),
         has_ease=bool(pinned_ease(plan, bench.garment, unit)),
@@ -122,6 +124,14 @@ def beside_them(bench: OnTheBench, chosen: OnChanges, layer: str, plan: Plan) ->
         asked=asked_of(bench.garment.name) if chosen.panel == "ask" else None,
         browsing=chosen.browsing,
     )
+
+
+def _to_sew(ticks: Sequence[Tick]) -> str:
+    """Return how much of the list is left to sew."""
+    left = sum(not tick.done for tick in ticks)
+    if left:
+        return f"{left} step{'' if left == 1 else 's'}"
+    return "all done" if ticks else ""
 
 
 def _uneven(bench: OnTheBench, plan: Plan) -> tuple[Uneven, ...]:

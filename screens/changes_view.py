@@ -21,7 +21,7 @@ from core.file.fitting_file import FittingFile
 from core.fit.amounts import step_amount
 from core.records.answer import Plan
 from core.said.amounts_to_set import AmountToSet
-from screens import photo_edits
+from screens import fitting_page, photo_edits
 from screens.asked import LEAVE
 from screens.browsing import Entry, beginning, look_into
 from screens.changes_ease import keep_ease, pinned_ease
@@ -96,6 +96,7 @@ class ChangesView(View):
     no_pieces = StringProperty()
     to_sew = StringProperty()
     has_steps = BooleanProperty(False)
+    has_unread = BooleanProperty(False)
     ticked = ListProperty()
     sewn_otherwise = StringProperty()
     has_ease = BooleanProperty(False)
@@ -218,6 +219,12 @@ class ChangesView(View):
         self._at_fitting()
         chosen = self.chosen
         self.room.go("sewing", Chosen(garment=chosen.garment, fitting=chosen.fitting))
+
+    def read_off(self) -> None:
+        """Go to the pin that is to be read off next."""
+        self._at_fitting()
+        here = {"garment": self.chosen.garment, "fitting": self.chosen.fitting}
+        self.room.beside("fitting", fitting_page.Chosen(**here, moment="read"))
 
     def ask_sheet(self) -> None:
         """Ask on which paper the sheet is to be."""

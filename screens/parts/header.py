@@ -4,11 +4,12 @@ from pathlib import Path
 
 from kivy.lang import Builder
 from kivy.properties import ObjectProperty
+from kivy.uix.scrollview import ScrollView
 
 from screens import looks
 from screens.parts import head, press, row_list, stages
 
-__all__ = ["GarmentHeader", "LayerChoice", "looks", "row_list", "stages"]
+__all__ = ["GarmentHeader", "LayerChoice", "Sideways", "looks", "row_list", "stages"]
 
 
 class LayerChoice(press.Press):
@@ -21,10 +22,14 @@ class LayerChoice(press.Press):
         self.owner.show_layer(self.row[0])
 
 
+class Sideways(ScrollView):
+    """Scrolls only to its sides."""
+
+
 class GarmentHeader(head.Head):
     """Client and fitting over the garment's name, its stages, and a key for each of its layers.
 
-    With larger letters the room is the list's: the stages are on its other screens.
+    Where there is no room for all of the stages, they scroll sideways.
     """
 
     view = ObjectProperty(None, rebind=True, allownone=True)

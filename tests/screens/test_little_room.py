@@ -1,0 +1,153 @@
+"""Where there is little room: no number runs into another, no row is cut, the pins are in sight."""
+
+import copy
+from itertools import pairwise
+
+import pytest
+
+from tests.screens.fitting_pictures import GARMENT, NOON, drafted, metric, today
+from tests.screens.folders import fill, open_changes
+
+SHAPES = [("landscape", "normal"), ("portrait", "normal"),
+          ("landscape", "largest"), ("portrait", "largest")]  # fmt: skip
+SIDES = {"seam": "side", "side": "both", "level": "waist", "pinch": "0.5"}
+LEFT_HIP = {"seam": "side", "side": "left", "level": "hip", "pinch": "1/4"}
+
+
+@pytest.fixture
+def folder(tmp_path):
+    return tmp_path / "data"
+
+
+@pytest.fixture
+def changes_of(launch, folder):
+    """``changes_of(document, screen, text)`` opens the changes of the one client there is."""
+
+    def begin(document, screen="landscape", text="normal"):
+        from core.settings import Settings, write_settings
+        from screens.app import PinsToSeamsApp
+
+        fill(folder, document)
+        write_settings(folder, Settings(text=text))
+        hand = launch(PinsToSeamsApp(folder, lambda: NOON), screen)
+        open_changes(hand)
+        hand.settle()
+        return hand
+
+    return begin
+
+
+def large_in_cm(*pinned):
+    """A skirt whose rounds have three digits and a decimal: 110.1 + 4.3 = 114.4 at the hip."""
+    document = metric("cm", today(pins=list(pinned)))
+    document["measurements"][0]["values"] = {"waist_girth": 98.4, "hip_girth": 110.1}
+    garment = document["garments"][0]
+    garment["ease"] = {"waist": 2.2, "hip": 4.3}
+    for piece, waist, hip in zip(garment["layers"][0]["rings"][0]["pieces"], (30.6, 31.7),
+                                 (31.1, 32.2), strict=True):  # fmt: skip
+        piece["width"] = {"waist": waist, "hip": hip, "hem": hip + 1}
+    return document
+
+
+def gown(*pinned):
+    return drafted("fishtail_gown", today(pins=copy.deepcopy(list(pinned))))
+
+
+def levels(hand):
+    from screens.parts.levels import LevelsTable
+
+    (table,) = hand.all(LevelsTable)
+    return table
+
+
+def lines_of(table):
+    return list(reversed(table.ids.rows.children))
+
+
+def in_sight(line, view):
+    """Return how much of a row its list shows (pixels)."""
+    low, top = line.to_window(0, line.y)[1], line.to_window(0, line.top)[1]
+    bottom = view.to_window(0, view.y)[1]
+    return max(0.0, min(top, bottom + view.height) - max(low, bottom))
+
+
+def assert_no_row_is_cut(table):
+    for line in lines_of(table):
+        seen = in_sight(line, table.ids.view)
+        assert seen < 1 or seen > line.height - 1, (line.row.label, seen, line.height)
+
+
+def assert_numbers_stand_apart(table):
+    from kivy.metrics import dp
+
+    from screens.parts.words import Words
+
+    for line in lines_of(table):
+        words = [one for one in line.walk(restrict=True) if isinstance(one, Words)]
+        cells = [one for one in words if one.text and not one.wraps]
+        numbers = sorted(cells, key=lambda cell: cell.to_window(cell.x, 0)[0])
+        assert numbers
+        for cell, after in pairwise(numbers):
+            assert cell.x + cell.needed_width + dp(4) <= after.x, (cell.text, after.text)
+
+
+@pytest.mark.parametrize(("screen", "text"), SHAPES)
+def test_no_number_of_a_level_runs_into_the_next_and_no_level_is_cut(changes_of, screen, text):
+    from screens.fitting_page import Chosen
+
+    hand = changes_of(large_in_cm(SIDES), screen, text)
+    texts = hand.texts()
+    assert {"110.1", "+ 4.3", "= 114.4", "114.6"} <= set(texts)
+    assert_numbers_stand_apart(levels(hand))
+    assert_no_row_is_cut(levels(hand))
+    hand.app.room.beside("fitting", Chosen(garment=GARMENT, moment="read", pin=0))
+    hand.settle()
+    assert_numbers_stand_apart(levels(hand))
+    assert_no_row_is_cut(levels(hand))
+
+
+@pytest.mark.parametrize(("screen", "text"), SHAPES)
+def test_of_many_levels_the_pinned_one_is_in_sight_and_the_stages_are_keys(
+    changes_of, screen, text
+):
+    from screens.parts.stages import StageKey
+
+    hand = changes_of(gown(LEFT_HIP), screen, text)
+    table = levels(hand)
+    hip = next(line for line in lines_of(table) if line.row.level == "hip")
+    assert hip.row.live
+    assert in_sight(hip, table.ids.view) > hip.height - 1
+    assert_no_row_is_cut(table)
+    keys = {key.text: key for key in hand.all(StageKey)}
+    hand.tap(keys["Draft"])
+    assert hand.app.root.current == "draft"
+
+
+def test_without_pins_the_levels_have_the_room_of_the_pins(changes_of):
+    hand = changes_of(gown())
+    table = levels(hand)
+    assert_no_row_is_cut(table)
+    left_empty = hand.ids.near.height - table.height - hand.ids.no_pins.height
+    assert left_empty < 120
+
+
+def test_an_unread_pin_has_a_key_that_leads_to_it_and_nothing_is_sewn_before(changes_of):
+    from screens.changes import ReadOffKey
+
+    hand = changes_of(gown(LEFT_HIP, {"seam": "side", "side": "left", "level": "waist"}))
+    assert hand.ids.to_sew.disabled
+    assert hand.ids.to_sew.text == "Sew"
+    (key,) = hand.all(ReadOffKey)
+    hand.tap(key)
+    assert hand.app.root.current == "fitting"
+    page = hand.app.room.view.page
+    assert page.moment == "read"
+    assert page.body.pin.heading.startswith("Pin 2:")
+
+
+def test_what_has_nothing_to_show_takes_no_space_in_the_list(changes_of):
+    hand = changes_of(gown(LEFT_HIP), "portrait")
+    (heading,) = [each for each in hand.ids.list_view.children[0].children
+                  if getattr(each, "text", "") == "The changes as pinned"]  # fmt: skip
+    first = hand.ids.steps
+    assert heading.y - first.top <= 16
