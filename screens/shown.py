@@ -24,6 +24,7 @@ from screens.rows import (
     step_rows,
 )
 
+NOTHING_PINNED = "Nothing is pinned at this fitting yet, so nothing is to change."
 NO_STEPS = "Nothing is to be altered: every level that was measured is right as it is."
 
 
@@ -126,7 +127,12 @@ def show(bench: OnTheBench, chosen: Chosen, plan: Plan) -> Shown:
 
 
 def not_read(fitting: Fitting | None) -> str:
-    """Say how many pins are not read yet: before that no list is made; nothing once all are."""
+    """Say how many pins are not read yet: before that no list is made; nothing once all are.
+
+    Where pins lead and there is none yet, there is nothing to make a list of either.
+    """
+    if fitting is not None and fitting.lead == "pins" and not fitting.pins:
+        return NOTHING_PINNED
     unread = sum(not pin.read for pin in fitting.pins) if fitting else 0
     if not unread:
         return ""
@@ -166,6 +172,8 @@ def _pins(bench: OnTheBench, chosen: Chosen) -> tuple[PinRow, ...]:
 def _no_pins(fitting: Fitting | None) -> str:
     if fitting is None:
         return "No fitting yet: the draft is compared with the tape."
+    if fitting.lead == "pins":
+        return "Touch Tape for what the tape alone would change."
     return "No pins were set at this fitting: the tape alone says what to change."
 
 

@@ -22,8 +22,10 @@ def begin(document: Document, garment_id: str, fitting_id: str, on: str) -> Part
 
     She wears what she wore at the garment's last fitting, before the first what she was measured
     in; right side out.  The girths that were taped after the last sewing (``checked_girths``) are
-    the garment's as she steps in.  Raises ``CannotBegin`` where there is nothing to pin yet, or
-    the last fitting is of a later day; with nothing changed.
+    the garment's as she steps in.  Where she was pinned before, pins lead from then on: what was
+    sewn as pinned is not undone by the tape before anything is pinned anew.  Raises
+    ``CannotBegin`` where there is nothing to pin yet, or the last fitting is of a later day; with
+    nothing changed.
     """
     garment = garment_in(document, garment_id)
     before = entries(garment, "fittings")
@@ -42,6 +44,8 @@ def begin(document: Document, garment_id: str, fitting_id: str, on: str) -> Part
     }
     if not fitting["stage"]:
         del fitting["stage"]
+    if any(entries(each, "pins") for each in before):
+        fitting["lead"] = "pins"
     if isinstance(checked := last.get("checked_girths"), Mapping):
         fitting["sewn_girths"] = deepcopy(dict(checked))
     listed(garment, "fittings").append(fitting)

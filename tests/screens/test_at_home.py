@@ -98,7 +98,9 @@ def open_app(launch, tmp_path):
     def begin(size):
         if launch.app is not None:
             launch.kill()
-        return Errand(launch(PinsToSeamsApp(tmp_path / "data", lambda: NOON), size))
+        hand = launch(PinsToSeamsApp(tmp_path / "data", lambda: NOON), size)
+        hand.frames(10)  # the files are looked at after the first screen
+        return Errand(hand)
 
     return begin
 
@@ -136,7 +138,6 @@ def key_in_sheet(errand, name):
 
 
 def kept_by(errand):
-    errand.hand.frames(10)  # the files are looked at after the first screen
     store = errand.hand.app.room.store
     (row,) = [row for row in store.clients() if row.name == NAME]
     return store.read(row.id)

@@ -95,7 +95,9 @@ def open_app(launch, tmp_path):
         if launch.app is not None:
             launch.kill()
         app = PinsToSeamsApp(tmp_path / name, day.timestamp)
-        return Fitter(launch(app, size))
+        hand = launch(app, size)
+        hand.frames(10)  # the files are looked at after the first screen
+        return Fitter(hand)
 
     return begin
 
