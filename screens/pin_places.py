@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from core.fit.pinning import is_there_once
 from core.records.fitting import Pin
 from core.records.garment import Garment, Ring
 from screens.rows import WHOSE
@@ -38,13 +39,13 @@ def place_of(pin: Pin, garment: Garment) -> PinPlace:
     ring = _ring(pin, garment)
     named = {} if ring is None else _named(pin, ring)
     level = garment.levels.get(pin.level)
-    centre = ring is not None and _on_the_centre(pin, ring)
+    once = is_there_once(garment, pin.what, pin.place)
     apart = ring is not None and ring.kind == "closed" and ring.copies == 2
     return PinPlace(
         name=named.get(pin.place, pin.place),
         level=level.label.lower() if level else "",
-        whose="" if centre else WHOSE[pin.side],
-        sides=2 if pin.side == "both" and not (centre or apart) else 1,
+        whose="" if once else WHOSE[pin.side],
+        sides=2 if pin.side == "both" and not (once or apart) else 1,
         apart=apart and pin.side == "both",
         edge="a leg" if pin.what == "dart" else "an edge",
     )
@@ -66,11 +67,3 @@ def _named(pin: Pin, ring: Ring) -> dict[str, str]:
     if pin.what == "dart":
         return {dart.id: dart.label for piece in ring.pieces for dart in piece.darts}
     return {piece.id: piece.label for piece in ring.pieces}
-
-
-def _on_the_centre(pin: Pin, ring: Ring) -> bool:
-    return (
-        pin.what == "seam"
-        and ring.kind == "half"
-        and any(seam.joins_itself for seam in ring.seams if seam.id == pin.place)
-    )

@@ -4,6 +4,7 @@
 of the day (``core.share.pinned``).
 """
 
+from collections.abc import Mapping
 from copy import deepcopy
 from dataclasses import dataclass, replace
 from typing import Any, Literal
@@ -105,7 +106,7 @@ def split_sides(fitting: Part, garment: Garment, unit: Unit, index: int) -> int:
 
     def edit(after: Part) -> None:
         pin = entry_at(after, "pins", index, "pin")
-        if pin.get("side", "both") != "both" or _is_central(garment, str(pin.get("seam") or "")):
+        if pin.get("side", "both") != "both" or is_there_once(garment, *_named_in(pin)):
             raise CannotLog("This pin is not on both sides, so there is nothing to part")
         twin = {**deepcopy(pin), "side": "right", "id": _next_id(after["pins"])}
         pin["side"] = "left"
@@ -142,7 +143,7 @@ def without_side(fitting: Part, garment: Garment) -> tuple[int, ...]:
     return tuple(
         index
         for index, pin in enumerate(pins)
-        if not pin.get("side") and not _is_central(garment, str(pin.get("seam") or ""))
+        if not pin.get("side") and not is_there_once(garment, *_named_in(pin))
     )
 
 
@@ -170,19 +171,24 @@ def _pin(where: Where, garment: Garment, unit: Unit, side: LoggedSide | None) ->
 
 
 def _side(garment: Garment, where: Where, side: LoggedSide) -> LoggedSide | None:
-    """Return the side that is written: a centre seam has none."""
-    return None if where.what == "seam" and _is_central(garment, where.place) else side
+    """Return the side that is written: what is there once has none."""
+    return None if is_there_once(garment, where.what, where.place) else side
 
 
-def _is_central(garment: Garment, seam_id: str) -> bool:
-    return any(
-        seam.joins_itself
-        for layer in garment.layers
-        for ring in layer.rings
-        if ring.kind == "half"
-        for seam in ring.seams
-        if seam.id == seam_id
+def is_there_once(garment: Garment, what: str, place: str) -> bool:
+    """Tell whether a place has no left and no right: a centre seam, or all of one closed round."""
+    rings = [ring for layer in garment.layers for ring in layer.rings if ring.holds(what, place)]
+    central = what == "seam" and any(
+        ring.kind == "half" and (seam := ring.seam(place)) is not None and seam.joins_itself
+        for ring in rings
     )
+    return central or (bool(rings) and all(ring.copies == 1 for ring in rings))
+
+
+def _named_in(pin: Mapping[str, Any]) -> tuple[str, str]:
+    """Return what a written pin is in, and its name."""
+    what = next((each for each in ("seam", "dart", "piece") if pin.get(each)), "seam")
+    return what, str(pin.get(what) or "")
 
 
 def _down(garment: Garment, where: Where) -> float:

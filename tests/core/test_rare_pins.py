@@ -8,6 +8,7 @@ from core.changes.plan import room_of_pin
 from core.errors import WorkroomError
 from core.file.fitting_file import read_document
 from core.fit.amounts import give_edges_apart
+from core.fit.pinning import Where, pinned_at, place_pin, without_side
 from core.share.pinned import edge_move
 from core.sheet.step_places import step_places
 from tests.garments import INCH, Document, document, gores, level, moved, pinned, planned, worked
@@ -329,6 +330,18 @@ def test_left_and_right_of_a_ring_that_is_there_once_are_one_place() -> None:
     plan = planned(pinned(sleeve(2), *pins))  # two sleeves have
     for side in ("left", "right"):
         assert level(plan, "arm", side=side).pinned / INCH == pytest.approx(-0.5)
+
+
+def test_a_pin_placed_on_a_ring_that_is_there_once_is_for_all_of_it() -> None:
+    file = pinned(sleeve(1))
+    garment = read_document(file).garments[0]
+    fitting = file["garments"][0]["fittings"][0]
+    where = Where("seam", "under", level="arm")
+    place_pin(fitting, garment, "in", where, "left")
+    assert "side" not in fitting["pins"][0]
+    read = read_document(file).garments[0]
+    assert pinned_at(read.fittings[0], read, where, "right") == 0  # and so no second one is placed
+    assert without_side(fitting, garment) == ()
 
 
 def test_of_two_edges_the_one_that_is_not_given_stays_and_counts_in_the_mean() -> None:
