@@ -57,25 +57,30 @@ def body_at(sittings: Sequence[Sitting], fitting: Fitting | None) -> Body:
     fitting itself beats an older one.  A sitting without a day counts as the oldest.
     """
     until = fitting.on if fitting is not None and fitting.on else "9999-12-31"
-    body = Body({}, {})
-    for sitting in sorted(sittings, key=lambda entry: entry.on):
-        if sitting.on <= until:
-            body = _over(body, sitting.values, sitting.on)
-    return body if fitting is None else _over(body, fitting.measurements, fitting.on)
-
-
-def _over(older: Body, newer: Mapping[str, Taken], on: str) -> Body:
-    """Return what counts once more was taken on a day: a side not taken then stays as it was."""
-    values, days = dict(older.values), dict(older.days)
-    for name, taken in newer.items():
-        again = {side: taken.on(side) for side in SIDES}
-        both = {side: older.of(name, side)[0] if mm is None else mm for side, mm in again.items()}
-        for side, mm in again.items():
-            days[name, side] = older.of(name, side)[1] if mm is None else on
-        counts = [days[name, side] for side, mm in both.items() if mm is not None]
-        kept = Taken(both["left"], both["right"], taken.sided)
-        values[name] = kept, min(counts, default=on)
+    values: dict[str, tuple[Taken, str]] = {}
+    days: dict[tuple[str, Side | None], str] = {}
+    taken = [(one.on, one.values) for one in sorted(sittings, key=lambda entry: entry.on)
+             if one.on <= until]  # fmt: skip
+    for on, newer in taken if fitting is None else [*taken, (fitting.on, fitting.measurements)]:
+        for name in newer:
+            if name not in values or None not in (newer[name].left, newer[name].right):
+                days |= {(name, side): on for side in SIDES}
+                values[name] = newer[name], on
+            else:
+                _take_side(name, newer[name], on, values, days)
     return Body(values, days)
+
+
+def _take_side(
+    name: str, newer: Taken, on: str, values: dict[str, tuple[Taken, str]],
+    days: dict[tuple[str, Side | None], str],
+) -> None:  # fmt: skip
+    """Take over the side that was taken on a day; the other stays as it was."""
+    older, _ = values[name]
+    both = {side: older.on(side) if newer.on(side) is None else newer.on(side) for side in SIDES}
+    days |= {(name, side): on for side in SIDES if newer.on(side) is not None}
+    counts = [days[name, side] for side in SIDES if both[side] is not None]
+    values[name] = Taken(both["left"], both["right"], sided=True), min(counts, default=on)
 
 
 def ease_at(
