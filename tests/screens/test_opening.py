@@ -109,7 +109,7 @@ BROKEN_OPENING = LOOKED_AT.replace(
     "    frames =",
     """    from screens import entry
 
-    def broken(folder):
+    def broken(folder, **_):
         raise RuntimeError("a fault nobody foresaw")
 
     entry.Store = broken
