@@ -69,7 +69,7 @@ class ChangesScreen(Page):
         super().__init__(**kwargs)
 
     def on_kv_post(self, _base: object) -> None:
-        names = ("body", "list_view", "near", "far")
+        names = ("body", "list_view", "near_view", "far")
         self._parts = {name: self.ids[name].__self__ for name in names}
         self.view.fbind("panel", self._open)
         self.view.fbind("shows", self._turn)
@@ -90,7 +90,7 @@ class ChangesScreen(Page):
         if as_pieces and "pieces" not in parts:
             parts["pieces"] = MovesPanel(view=self.view)
         parts["body"].clear_widgets()
-        for part in ("far",) if as_pieces else ("near", "far"):
+        for part in ("far",) if as_pieces else ("near_view", "far"):
             parts["body"].add_widget(parts[part])
         self.ids.list_place.clear_widgets()
         self.ids.list_place.add_widget(parts["pieces" if as_pieces else "list_view"])
@@ -109,6 +109,11 @@ class ChangesScreen(Page):
         """Return how high levels and pins are, the list below them, where they need so much."""
         gaps = dp(4 * tokens.GRID)
         return min(strip + under + gaps, body * NEAR_SHARE)
+
+    def near_least(self, strip: float, under: float, pins: float) -> float:
+        """Return how high they are at least: where there is less room, all of it scrolls."""
+        gaps = dp(3 * tokens.GRID)
+        return strip + under + min(self.pins_least, pins) + gaps
 
     def strip_room(self, column: float, under: float, has_pins: bool) -> float:
         """Return how high the levels strip may be beside what stands under it and the pins."""

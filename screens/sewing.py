@@ -1,5 +1,6 @@
 """The sewing table: one step fills the screen, to be read from where the work lies."""
 
+from itertools import accumulate
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +14,7 @@ from core.body.keypad import BACK, CLEAR, POINTS
 from screens import tokens
 from screens.page import Page
 from screens.parts import head, keypad, row_list, sew_keys, sew_pieces, sew_table, upright
+from screens.parts.lettering import Hand, width_of_line, words_of
 from screens.sewing_page import SewingPage, full_height
 
 __all__ = ["SewingScreen", "head", "keypad", "row_list", "sew_keys", "sew_pieces", "sew_table",
@@ -20,6 +22,9 @@ __all__ = ["SewingScreen", "head", "keypad", "row_list", "sew_keys", "sew_pieces
 
 BACKSPACE, DELETE, ENTER, SPACE = 8, 127, (13, 271), 32
 SIDE, PIECES_LEAST, KEY_WIDTH = 400, 150, 88
+WORDS_LEAST = 0.3
+"""The words keep this share of the height under the amounts."""
+
 PARTS = ("main_view", "words_view", "pieces", "key_box")
 LONG = 16
 """A place of more letters than this is lettered in the second size."""
@@ -41,6 +46,7 @@ class SewingBody(FloatLayout):
         self.ids.table.fbind("height", self._trigger_layout)
         self.ids.words.fbind("height", self._trigger_layout)
         self.ids.girths.fbind("height", self._trigger_layout)
+        self.ids.main.fbind("height", self._trigger_layout)
         self.fbind("page", self._tell)
         self._tell()
 
@@ -73,31 +79,44 @@ class SewingBody(FloatLayout):
 
     def _lay_rows(self) -> None:
         """Lay the amounts beside the words, or above them; the pieces where there is room."""
-        ids, gap = self.ids, dp(tokens.MARGIN)
-        needed = ids.table.height + ids.girths.height
-        words = ids.words.height
-        if self.wide:
-            side = min(sp(SIDE), self.width * 0.42)
-            pieces = self.height - words - gap
-            pieces = pieces if pieces >= dp(PIECES_LEAST) and self.page.pieces else 0
-            self._at("main_view", 0, 0, self.width - side - gap, self.height)
-            x = self.width - side
-            self._at("pieces", x, 0, side, pieces)
-            above = pieces + gap if pieces else 0
-            self._at("words_view", x, above, side, self.height - above)
-            ids.table.room_height = self.height
-        else:
-            least = min(words, self.height * 0.3)
-            ids.table.room_height = self.height - least - gap
-            upper = min(needed, self.height - least - gap)
-            lower = self.height - upper - gap
-            pieces = lower - words - gap
-            pieces = pieces if pieces >= dp(PIECES_LEAST) and self.page.pieces else 0
-            above = pieces + gap if pieces else 0
-            self._at("main_view", 0, self.height - upper, self.width, upper)
-            self._at("words_view", 0, above, self.width, lower - above)
-            self._at("pieces", 0, 0, self.width, pieces)
+        (self._lay_beside if self.wide else self._lay_above)()
         self._put_away("key_box")
+
+    def _lay_beside(self) -> None:
+        gap, words = dp(tokens.MARGIN), self.ids.words.height
+        side = min(sp(SIDE), self.width * 0.42)
+        pieces = self._pieces_in(self.height - words - gap)
+        self._at("main_view", 0, 0, self.width - side - gap, self.height)
+        x = self.width - side
+        self._at("pieces", x, 0, side, pieces)
+        above = pieces + gap if pieces else 0
+        self._at("words_view", x, above, side, self.height - above)
+        self.ids.table.room_height = self.height
+
+    def _lay_above(self) -> None:
+        gap, words = dp(tokens.MARGIN), self.ids.words.height
+        room = self.height - min(words, self.height * WORDS_LEAST) - gap
+        self.ids.table.room_height = room
+        upper = self._whole_rows(room)
+        lower = self.height - upper - gap
+        pieces = self._pieces_in(lower - words - gap)
+        above = pieces + gap if pieces else 0
+        self._at("main_view", 0, self.height - upper, self.width, upper)
+        self._at("words_view", 0, above, self.width, lower - above)
+        self._at("pieces", 0, 0, self.width, pieces)
+
+    def _pieces_in(self, room: float) -> float:
+        """Return how high the pieces are: nothing where they would be too small."""
+        return room if room >= dp(PIECES_LEAST) and self.page.pieces else 0
+
+    def _whole_rows(self, room: float) -> float:
+        """Return how high the rows are that show whole in so much room (pixels); at least one."""
+        ids = self.ids
+        rows = [*ids.table.heights, *(part.height for part in reversed(ids.heads.children)),
+                *(part.height for part in reversed(ids.girths.children))]  # fmt: skip
+        ends = [end for end in accumulate(rows) if end <= room + 1]
+        heads = ids.table.has_heads or bool(ids.heads.children)
+        return max(ends, default=0.0) if len(ends) > heads else min(ids.main.height, room)
 
     def _lay_keys(self) -> None:
         gap = dp(tokens.MARGIN)
@@ -166,10 +185,15 @@ class SewingScreen(Page):
         if parent is None:
             self.on_leave()
 
-    def place_letter(self, whose: str, place: str, has_keys: bool) -> int:
+    def largest_letter(self, text: str, room: float) -> int:
+        """Return the largest size in which a text stands on one line in so much room (pixels)."""
+        wide = width_of_line(words_of(text), Hand(tokens.GIANT, True))
+        return tokens.GIANT if wide <= room else tokens.KEY
+
+    def place_letter(self, whose: str, place: str, room: float, has_keys: bool) -> int:
         """Return how large the place is lettered: alone and short as large as whose side."""
         alone = not whose and len(place) <= LONG and not has_keys
-        return tokens.GIANT if alone else tokens.KEY
+        return self.largest_letter(place, room) if alone else tokens.KEY
 
     def on_key(self, key: int, text: str) -> bool:
         """Take digits for the girth in hand, Enter for done, Space for reading aloud."""

@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import Any
 
 from kivy.lang import Builder
-from kivy.metrics import dp
+from kivy.metrics import dp, sp
 from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.floatlayout import FloatLayout
@@ -20,6 +20,9 @@ __all__ = ["SewBar", "SewGirth", "SewGirthHead", "SewKey", "SewKeys", "SewLine",
            "sew_marks", "words"]  # fmt: skip
 
 LOW_KEY, HIGH_KEY, BETWEEN = 112, 144, 100
+
+ROOMY = 800
+"""What was ticked is named beside its key where there is so much room (sp)."""
 
 
 def stand(parent: Widget, part: Widget, *, there: bool) -> None:
@@ -68,7 +71,10 @@ class SewGirth(BoxLayout):
     def on_row(self, *_: object) -> None:
         """Come into sight when the keys are put on it."""
         if self.row is not None and self.row.here:
-            bring_into_sight(self)
+            bring_into_sight(self.ids.said)
+            bring_into_sight(self.ids.found)
+
+    on_height = on_row  # what is said of it makes it higher
 
 
 class SewGirthHead(BoxLayout):
@@ -91,6 +97,11 @@ class SewBar(BoxLayout):
 
     def _offer(self, *_: object) -> None:
         stand(self, self._key, there=self.offers)
+
+    def brief(self, ticked: str, room: float) -> str:
+        """Return what was ticked, in so much room (pixels): large letters leave it one word."""
+        has_room = room > sp(ROOMY) or not tokens.letters_are_larger()
+        return ticked if has_room else ticked.partition(":")[0]
 
 
 class SewKeys(FloatLayout):
@@ -151,11 +162,11 @@ class SewKeys(FloatLayout):
         """What the key that reads aloud says: with larger letters there is room for one word."""
         return "Read" if tokens.letters_are_larger() else "Read aloud"
 
-    def needed(self, wide: bool) -> float:
+    def needed(self, wide: bool, has_between: bool) -> float:
         """Return how high all of it is (pixels)."""
         if wide:
             return float(dp(LOW_KEY))
-        return float(dp(BETWEEN + tokens.GRID + HIGH_KEY))
+        return float(dp(HIGH_KEY + (BETWEEN + tokens.GRID if has_between else 0)))
 
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))

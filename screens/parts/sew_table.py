@@ -61,6 +61,16 @@ class SewTable(Widget):
             self.fbind(name, self._place_soon)
         self._build_soon()
 
+    @property
+    def heights(self) -> list[float]:
+        """How high the names of the columns and each row are (pixels); nothing without rows."""
+        return self._heights() if self._rows and self.step is not None else []
+
+    @property
+    def has_heads(self) -> bool:
+        """Tell whether the columns have names."""
+        return bool(self._heads)
+
     # -- the rows -------------------------------------------------------------
 
     def _build(self, *_: object) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from kivy.lang import Builder
-from kivy.properties import ListProperty, ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from screens.parts import press
@@ -35,18 +35,22 @@ def _at_changes(garment: str) -> Any:
 
 @dataclass(frozen=True, slots=True)
 class Stage:
-    """A screen of the garment by its name, what it is called, and what is picked there."""
+    """A screen of the garment by its name, what it is called, and what is picked there.
+
+    ``short`` is what it is called where there is little room.
+    """
 
     screen: str
     label: str
     chosen: Callable[[str], Any]
+    short: str = ""
 
 
 STAGES = (
     Stage("draft", "Draft", _drafting),
     Stage("fitting", "Fitting", _at_fitting),
     Stage("changes", "Changes", _at_changes),
-    Stage("sewing", "Sewing table", _at_changes),
+    Stage("sewing", "Sewing table", _at_changes, "Sew"),
 )
 
 
@@ -54,7 +58,7 @@ class StageKey(Press):
     """One stage; a bar lies under the one that is open."""
 
     row = ObjectProperty(None, allownone=True)
-    owner = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True, rebind=True)
 
     def on_release(self) -> None:
         self.owner.go_to(self.row)
@@ -63,12 +67,14 @@ class StageKey(Press):
 class Stages(BoxLayout):
     """Keys to every stage of the ``garment`` (its id); ``here`` is the screen that is open.
 
-    Without a garment there are none: it is only being begun.
+    Without a garment there are none: it is only being begun.  Where there is little room they
+    have their ``brief`` names.
     """
 
     room = ObjectProperty(None, allownone=True)
     here = StringProperty("")
     garment = StringProperty("")
+    brief = BooleanProperty(False)
     stages = ListProperty(STAGES)
 
     def go_to(self, stage: Stage) -> None:

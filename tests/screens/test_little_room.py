@@ -151,3 +151,53 @@ def test_what_has_nothing_to_show_takes_no_space_in_the_list(changes_of):
                   if getattr(each, "text", "") == "The changes as pinned"]  # fmt: skip
     first = hand.ids.steps
     assert heading.y - first.top <= 16
+
+
+@pytest.fixture
+def sewing_of(launch, folder):
+    """``sewing_of(step, screen, text)`` opens the demo's list at a step."""
+    from tests.screens.folders import DEMO
+    from tests.screens.sewing_pictures import go, show
+
+    def begin(step, screen="portrait", text="normal"):
+        hand = show(launch, folder, DEMO, screen, text=text)
+        go(step)(hand)
+        hand.settle()
+        return hand
+
+    return begin
+
+
+@pytest.mark.parametrize("step", [6, 9], ids=["check", "trim"])
+def test_at_the_sewing_table_every_row_is_whole_while_there_is_room(sewing_of, step):
+    from screens.parts.sew_keys import SewGirth
+
+    hand = sewing_of(step)
+    rows = hand.all(SewGirth)
+    assert rows
+    for row in rows:
+        assert in_sight(row, hand.ids.body.ids.main_view) > row.height - 1, row.row.label
+
+
+@pytest.mark.parametrize("step", [4, 6, 8])
+def test_with_the_largest_letters_no_row_is_cut_and_nothing_lies_on_the_progress(sewing_of, step):
+    from screens.parts.sew_amount import SewAmount
+    from screens.parts.sew_keys import SewGirth
+
+    hand = sewing_of(step, text="largest")
+    view = hand.ids.body.ids.main_view
+    bottom = view.to_window(0, view.y)[1]
+    for part in hand.all((SewGirth, SewAmount)):
+        low, top = part.to_window(0, part.y)[1], part.to_window(0, part.top)[1]
+        assert top <= bottom + 1 or low >= bottom - 1, part
+    ids = hand.ids
+    for name in (ids.whose, ids.place):
+        assert not name.text or name.x + name.needed_width <= ids.progress.x or name.wraps
+
+
+def test_a_sign_alone_stands_in_the_middle_of_its_key(sewing_of):
+    from screens.parts.sew_marks import SewMark
+
+    hand = sewing_of(1)
+    (mark,) = [one for one in hand.ids.close.children if isinstance(one, SewMark)]
+    assert abs(mark.center_x - hand.ids.close.center_x) < 1
