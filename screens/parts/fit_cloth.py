@@ -155,19 +155,33 @@ class Cloth(Spots):
             named = f"{face}, {worn.named.lower()}" if worn.named else face
             self._write(named.capitalize(), left, low - line, wide, line)
         if half >= sp(170):  # else there is no room for them between the faces
-            self._write_levels(worn, low, high - line)
+            self._write_levels(worn, low, high)
+
+    def _pinned_levels(self) -> tuple[str, ...]:
+        """Return the levels that pins are on, that of the pin in hand first."""
+        in_order = sorted(self.pins, key=lambda pin: not pin.in_hand)
+        return tuple(dict.fromkeys(pin.where.level for pin in in_order if pin.where.level))
 
     def _write_levels(self, worn: OnHer, low: float, high: float) -> None:
-        """Name the levels between the faces; of two too close the one more seams pass."""
+        """Name the levels between the faces, each on its line.
+
+        Of two too close the one that a pin is on is named, else the one more seams pass.
+        """
         passed = Counter(name for line in worn.lines for name in line.at)
+        pinned = self._pinned_levels()
+        order = [*pinned, *(name for name, _ in sorted(
+            worn.levels.items(), key=lambda one: (-passed[one[0]], one[1])))]  # fmt: skip
         line, written = sp(tokens.LINE[tokens.SMALL]), list[float]()
         between = self._closer.seen(self.center_x, 0)[0]
         between = min(max(between, self.x + sp(72)), self.right - sp(72))
-        for name, y in sorted(worn.levels.items(), key=lambda one: (-passed[one[0]], one[1])):
-            at = self._faces["front"].at((0, y))[1]
-            if low <= at <= high and all(abs(at - other) >= line for other in written):
+        for name in dict.fromkeys(order):
+            if name not in worn.levels:
+                continue
+            at = self._faces["front"].at((0, worn.levels[name]))[1]
+            has_room = low <= at <= high - line / 2
+            if has_room and all(abs(at - other) >= line for other in written):
                 label = worn.labels.get(name, name).partition(",")[0]
-                self._write(label, between - sp(72), at, sp(144), line)
+                self._write(label, between - sp(72), at - line / 2, sp(144), line, on_line=True)
                 written.append(at)
 
     def _write_side(self, text: str, x: float, y: float, wide: float, turned: bool) -> None:
@@ -180,8 +194,13 @@ class Cloth(Spots):
                 self._write(TURNED[text][number], x, y, wide, line)
                 return
 
-    def _write(self, text: str, x: float, y: float, wide: float, high: float) -> None:
-        """Write words in the middle of a stretch; where they have no room they are left out."""
+    def _write(
+        self, text: str, x: float, y: float, wide: float, high: float, *, on_line: bool = False
+    ) -> None:
+        """Write words in the middle of a stretch; where they have no room they are left out.
+
+        Words ``on_line`` stand on a ground of paper, which covers the line.
+        """
         outside = x < self.x - 1 or x + wide > self.right + 1
         if not self._closer.is_whole and (outside or wide < sp(72)):
             return
@@ -190,6 +209,11 @@ class Cloth(Spots):
                       pos=(x, y))  # fmt: skip
         self._words.append(words)
         self.add_widget(words)
+        if on_line:
+            ground = words.needed_width + 2 * dp(tokens.GRID)
+            with words.canvas.before:
+                Color(*colours.paper)
+                Rectangle(pos=(x + (wide - ground) / 2, y), size=(ground, high))
 
     def _span(self, left: float, right: float) -> tuple[float, float]:
         """Return where a stretch of the whole figure (shares of its width) is seen, and how wide.

@@ -53,6 +53,7 @@ class FitFigure(Cloth, FloatLayout):
         self.canvas.before.add(self._cloth)
         self.canvas.after.add(self._pinned)
         self._stands: object = None
+        self._named: object = None
         self._draw_soon = Clock.create_trigger(self._draw, -1)
         for name in ("worn", "pins", "marks", "pos", "size"):
             self.fbind(name, self._draw_soon)
@@ -91,8 +92,11 @@ class FitFigure(Cloth, FloatLayout):
         closer = (self._closer.times, self._closer.at)
         stands = (worn, *self.pos, *self.size, closer, tuple(colours.cloth))
         if stands != self._stands:
-            self._stands = stands
+            self._stands, self._named = stands, self._pinned_levels()
             self._draw_cloth(worn)
+        elif self._named != self._pinned_levels():
+            self._named = self._pinned_levels()
+            self._write_names(worn)
         self._draw_pins()
         self._offer_whole()
 

@@ -201,3 +201,22 @@ def test_a_sign_alone_stands_in_the_middle_of_its_key(sewing_of):
     hand = sewing_of(1)
     (mark,) = [one for one in hand.ids.close.children if isinstance(one, SewMark)]
     assert abs(mark.center_x - hand.ids.close.center_x) < 1
+
+
+def test_each_level_named_beside_her_stands_on_its_line_and_the_pinned_ones_are(launch, folder):
+    from tests.screens.fitting_pictures import show
+
+    waist = {"seam": "side", "side": "both", "level": "waist", "pinch": "3/8"}
+    hand = show(launch, folder, gown(LEFT_HIP, waist), {"moment": "read", "pin": 0})
+    hand.settle()
+    drawn = hand.ids.desk.figure
+    labels = {label.partition(",")[0]: name for name, label in drawn.worn.labels.items()}
+    named = {words.text: words for words in drawn._words if words.text in labels}
+    assert {"Hip", "Waist"} <= set(named)
+    for text, words in named.items():
+        levels_of_name = [y for name, y in drawn.worn.levels.items()
+                          if drawn.worn.labels[name].partition(",")[0] == text]  # fmt: skip
+        lines = [drawn._faces["front"].at((0, y))[1] for y in levels_of_name]
+        assert min(abs(words.center_y - line) for line in lines) < 1, text
+    assert not any(one.center_y - 24 < other.center_y < one.center_y
+                   for one in named.values() for other in named.values())  # fmt: skip
