@@ -113,8 +113,13 @@ class DayBookView(View):
         self.room.open_client(client_id)
 
     def open_fitting(self, line: Any) -> None:
-        """Open the client who comes to a fitting."""
-        self.room.open_client(line.client_id)
+        """Open a fitting of today, to be held; else the client who comes to it."""
+        from screens.fitting_page import Chosen as AtFitting  # not before she asks
+
+        if line.today:
+            self.room.open_client(line.client_id, "fitting", AtFitting(garment=line.garment_id))
+        else:
+            self.room.open_client(line.client_id)
 
     def open_changes(self, line: Any) -> None:
         """Open what is still to sew."""

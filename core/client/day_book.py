@@ -68,6 +68,7 @@ class FittingLine(NamedTuple):
     soon: str
     what: str
     over: bool
+    today: bool = False
 
 
 class DueLine(NamedTuple):
@@ -219,6 +220,7 @@ def _fitting_line(at: datetime, row: Named, coming: Coming, now: datetime) -> Fi
         soon=days.until(at, now) if timed else "",
         what=", ".join(filter(None, [coming.garment, f"{which(coming.number)} fitting"])),
         over=at.date() < now.date(),
+        today=at.date() == now.date(),
     )
 
 

@@ -38,8 +38,8 @@ class Needs:
             said.append(f"Can be left out, and the draft has no {without} level:"
                         f" {_labels(self.for_levels)}.")  # fmt: skip
         if self.arcs:
-            said.append("Can be left out, and the front has its usual share:"
-                        f" {_labels(self.arcs)}.")  # fmt: skip
+            said.append(f"Not taped across the front: {_labels(self.arcs)}. There the front has"
+                        " its usual part of the round.")  # fmt: skip
         return " ".join(said)
 
 

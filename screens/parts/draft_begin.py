@@ -128,12 +128,12 @@ def _needs_words(needs: Needs) -> str:
     if needs.missing:
         count = len(needs.missing)
         if count > 3:
-            return f"{counted(count, 'measurement').capitalize()} not taken yet"
+            return f"Needs {counted(count, 'measurement')} first"
         return f"Not taken yet: {_listed(needs.missing)}"
     if needs.for_levels:
         without = listed([label.lower() for label in needs.levels])
         return f"Ready, without the {without} level"
-    return "Ready, the front by its usual share" if needs.arcs else "Ready"
+    return "Ready"
 
 
 def _listed(names: tuple[str, ...]) -> str:

@@ -82,7 +82,7 @@ def test_what_is_missing_is_named_with_what_can_be_left_out_and_nothing_changes(
         "Off-the-shoulder fishtail gown cannot be worked out yet."
         " Not taken yet: Hip; Waist to hip."
         " Can be left out, and the draft has no under-bust level: Under the bust."
-        " Can be left out, and the front has its usual share: Bust, front."
+        " Not taped across the front: Bust, front. There the front has its usual part of the round."
     )
     assert document == before
 
@@ -91,7 +91,10 @@ def test_what_was_left_out_is_said():
     document = _client()
     del document["measurements"][0]["values"]["waist_front_arc"]
     begun = begin_from_kind(document, "pencil_skirt", id="new")
-    assert begun.said[1] == "Can be left out, and the front has its usual share: Waist, front."
+    assert begun.said[1] == (
+        "Not taped across the front: Waist, front."
+        " There the front has its usual part of the round."
+    )
 
 
 @pytest.mark.parametrize("name", KINDS)

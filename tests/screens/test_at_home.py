@@ -208,7 +208,7 @@ def test_a_pencil_skirt_in_centimetres_in_portrait(open_app):
     errand = open_app("portrait")
     new_client(errand)
     measure_for(errand, "Pencil skirt")
-    errand.touch("cm")
+    errand.touch("Use cm")
     taken = errand.take(CENTIMETRES)
     assert set(taken) == set(CENTIMETRES)
     errand.touch("Pencil skirt")

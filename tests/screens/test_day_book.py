@@ -75,9 +75,15 @@ def test_the_next_fitting_is_the_largest_and_the_others_follow_in_order(begin):
     assert "in 25 min" in hand.texts()
     assert [line.title for line in lines(hand, "FittingLine")] == [
         "Odalys Brandreth", "Perpetua Lindqvane"]  # fmt: skip
-    hand.tap(following)
-    assert hand.app.root.current == "client"
+    hand.tap(following)  # it is today's, to be held
+    assert hand.app.root.current == "fitting"
     assert hand.app.room.client_name == "Tamsin Verrault"
+    assert any("Begin" in text for text in hand.texts())
+    hand.key("back")
+    tomorrow = next(line for line in lines(hand, "FittingLine") if line.title.startswith("Perp"))
+    hand.tap(tomorrow)
+    assert hand.app.root.current == "client"
+    assert hand.app.room.client_name == "Perpetua Lindqvane"
 
 
 def test_the_day_turns_over_while_the_app_rests(begin, wall):

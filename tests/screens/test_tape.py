@@ -322,7 +322,7 @@ def test_the_other_unit_shows_what_was_typed_and_keeps_it(tape, folder):
     assert (tape.shown("value"), tape.page.unit_words) == ("79.4", "cm")
     assert tape.shown("last_value") == "83.8"
     assert values(folder)["waist_girth"] == "31 1/4"
-    assert find(tape, "other_unit").text == "in"
+    assert find(tape, "other_unit").text == "Use inches"
     tape.touch("next")
     tape.press("9", "4", ".5")
     assert values(folder)["top_hip_girth"] == "94.5 cm"

@@ -162,7 +162,7 @@ def at_her_home(hers, unit, ease):
     hers.touch("She agreed today")
     measure_for(hers, GOWN)
     if unit == "cm":
-        hers.touch("cm")
+        hers.touch("Use cm")
     assert len(hers.take(tape(unit))) == 40
     hers.hand.app.room.back()
     hers.hand.settle()
@@ -203,7 +203,7 @@ def first_fitting(hers, deep, hem, floor):
                    hers.place("seam", "side", "waist", "right"))  # fmt: skip
     assert hers.touches - before <= 3  # one a pin, and one where two seams lie close
     hers.moment("Hem")
-    for number, value in zip(("Wanted", "Hem holds"), hem, strict=True):
+    for number, value in zip(("Off the floor, wanted", "Turned up inside"), hem, strict=True):
         hers.word(number)
         hers.press_at_fitting(value)
     for _ in range(8):
