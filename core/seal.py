@@ -159,15 +159,6 @@ def is_sealed(content: bytes) -> bool:
     return content.startswith(MAGIC)
 
 
-def can_seal() -> bool:
-    """Tell whether this device has what sealing needs."""
-    try:
-        _cipher(bytes(_KEY_BYTES))
-    except NoSealing:
-        return False
-    return True
-
-
 def lock(key: bytes, nonce: bytes, content: bytes, bound: bytes) -> bytes:
     """Return AES-256-GCM of a content, its tag of 16 bytes behind it."""
     return bytes(_cipher(key).encrypt(nonce, content, bound))

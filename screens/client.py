@@ -5,7 +5,7 @@ from typing import Any
 
 from kivy.clock import Clock
 from kivy.lang import Builder
-from kivy.properties import NumericProperty, ObjectProperty, StringProperty
+from kivy.properties import ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from screens.page import Page
@@ -37,7 +37,6 @@ class MeasuredLine(OpenRow):
 
     row = ObjectProperty(None, allownone=True)
     owner = ObjectProperty(None, allownone=True)
-    line_width = NumericProperty(0)
 
     def on_release(self) -> None:
         self.owner.measure(self.row.row.number)

@@ -10,7 +10,6 @@ from core.client.her_garments import which
 from core.days import day_month_of
 from core.errors import NotFound
 from core.file.fitting_file import FittingFile
-from core.fit.beginning import fitting_of_day
 from core.fit.reading_off import count
 from core.fit.written import At
 from core.lengths import Unit
@@ -176,10 +175,6 @@ def keypad_for(bench: Bench, typed: object) -> Keypad:
     if bench.chosen.keys is not None:
         return bench.chosen.keys
     return keypad_of(typed, bench.unit, bench.unit, sixteenths=bench.sixteenths)
-
-
-def held_today(file: FittingFile, garment: Garment, today: date) -> bool:
-    return bool(fitting_of_day(file.data, garment.id, today.isoformat()))
 
 
 def label_of(garment: Garment, level: str) -> str:

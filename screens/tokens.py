@@ -35,7 +35,6 @@ GRID = 8
 MARGIN = 24
 COLUMN_GAP, COLUMN_GAP_TALL = 40, 32
 CORNER, BLOCK_CORNER = 8, 12
-BORDER = 1
 
 TARGET = 48
 """The least a finger is offered; 8 lie between two of them."""

@@ -101,7 +101,7 @@ def numbers_to_take(kind: str) -> int:
 def minutes(kind: str, helper: bool) -> int:
     """Return how long measuring takes, in whole minutes, half a minute counting as one.
 
-    25 s a number alone, 15 s with a helper writing, and 2 minutes to prepare: bench
+    25 s a number alone, 15 s with someone writing, and 2 minutes to prepare: bench
     practice without a published source.  Raises ``NotFound`` for an unknown kind.
     """
     seconds = _resource()["seconds"]

@@ -17,7 +17,7 @@ class Change:
 
 
 class History:
-    """Changes of a session of work, over all clients, newest last.
+    """Changes made since the app was opened, over all clients, newest last.
 
     Documents kept here are never changed; the parts a change left alone are kept once.
     """

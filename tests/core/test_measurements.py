@@ -30,7 +30,7 @@ LAST_ROWS = {
     "sleeved_bodice": (38, 18, 12),
     "trousers": (22, 11, 8),
 }
-"""Kind: numbers to take, minutes alone, minutes with a helper writing."""
+"""Kind: numbers to take, minutes alone, minutes with someone writing."""
 
 LEVELS = {
     "sheath_dress": "bust_girth bust_front_arc side_neck_to_bust_point waist_girth waist_front_arc"

@@ -1,4 +1,4 @@
-"""Undo goes back through the work of the session, whichever client it was on."""
+"""Undo goes back through all work since the app was opened, whichever client it was on."""
 
 from copy import deepcopy
 from typing import Any
@@ -55,7 +55,7 @@ def test_a_new_change_ends_what_could_be_done_again() -> None:
     assert history.last.before == first
 
 
-def test_a_new_session_has_nothing_to_take_back() -> None:
+def test_a_new_history_has_nothing_to_take_back() -> None:
     assert History().last is None
     assert History().next is None
 
@@ -79,7 +79,7 @@ def test_a_deleted_client_is_forgotten_and_the_others_are_not() -> None:
     assert left == [other("3"), other("2"), other("1")]
 
 
-def test_a_long_session_keeps_what_did_not_change_only_once() -> None:
+def test_a_long_history_keeps_what_did_not_change_only_once() -> None:
     history, before = History(), client("0", long=["x" * 1000])
     first = before
     for number in range(1, 20):
