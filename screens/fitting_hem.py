@@ -32,8 +32,8 @@ class HemPage:
     caution: str
 
 
-NUMBERS = {"wanted": "Wanted", "holds": "Hem holds", "heel": "Heel now",
-           "heel_of_the_day": "Heel of the day"}  # fmt: skip
+NUMBERS = {"wanted": "Off the floor, wanted", "holds": "Turned up inside",
+           "heel": "Heel worn now", "heel_of_the_day": "Heel of the day"}  # fmt: skip
 
 
 def hem_page(bench: Bench) -> HemPage:
@@ -106,7 +106,7 @@ def _hem_caution(bench: Bench) -> str:
     missing = (
         ("How far off the floor it is wanted is not said: it is counted as touching the floor",
          not number_typed(bench, "wanted")),
-        ("What the hem holds is not said: nothing is counted to let down",
+        ("What is turned up inside is not said: nothing is counted to let down",
          not number_typed(bench, "holds")),
         ("A heel is not said: the floor is counted as it is today",
          worn is None or of_day is None),

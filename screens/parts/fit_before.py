@@ -1,18 +1,20 @@
 """Before she steps in: what was asked last time, what she wears, the girths worth taping."""
 
 from pathlib import Path
+from typing import Any
 
 from kivy.clock import Clock
 from kivy.lang import Builder
 from kivy.properties import ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
-from screens.parts import field, fit_keys, upright
+from screens.parts import field, fit_keys, spaced, upright
 from screens.parts.fit_keys import FitPanel, FitWord
 from screens.parts.press import OpenRow
 from screens.parts.upright import bring_into_sight
 
-__all__ = ["BeforePanel", "BeginPanel", "KeptField", "field", "fit_keys", "upright"]
+__all__ = ["BeforePanel", "BeginPanel", "KeptField", "field", "fit_keys", "spaced",
+           "upright"]  # fmt: skip
 
 
 class WhichFittingKey(FitWord):
@@ -39,6 +41,10 @@ class GirthLine(OpenRow):
 
     row = ObjectProperty(None, allownone=True)
     owner = ObjectProperty(None, allownone=True)
+
+    def drafted(self, row: Any) -> str:
+        """Return what the widths make of it, and how far what was taped is from that."""
+        return ", ".join(filter(None, [f"as drafted {row.sum}", row.apart]))
 
     def on_release(self) -> None:
         self.owner.put_keys_on(self.row.key)

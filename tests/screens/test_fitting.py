@@ -239,7 +239,7 @@ def test_what_she_wears_and_the_garments_girths_are_kept_as_typed(fitting, folde
 
 def test_eight_hem_points_take_two_touches_each_and_step_on_by_themselves(fitting, folder):
     hand = fitting(client(today(), heel_of_the_day="4"), {"moment": "hem"})
-    hand.word("Wanted")
+    hand.word("Off the floor, wanted")
     hand.press("9")
     hand.word("Front")
     hand.touches = 0
@@ -691,7 +691,7 @@ def test_a_hem_of_which_nothing_is_said_but_the_floor_says_what_is_counted(fitti
     document["garments"][0].pop("heel_of_the_day", None)
     hand = fitting(document, {"moment": "hem"}, "portrait")
     assert hand.page.body.caution.count("is not said") == 3
-    for key, value in (("Wanted", "1"), ("Hem holds", "2")):
+    for key, value in (("Off the floor, wanted", "1"), ("Turned up inside", "2")):
         hand.word(key)
         hand.press(value)
         hand.go_on()

@@ -35,7 +35,7 @@ def level_line(hand, label):
     """How high a level's line runs: its name stands on it."""
     (words,) = [words for words in hand.desk.figure.children
                 if getattr(words, "text", "") == label]  # fmt: skip
-    return words.to_window(*words.pos)[1]
+    return words.to_window(*words.center)[1]
 
 
 def cloth_edges(hand, y, left, right):
@@ -284,7 +284,7 @@ def test_a_whole_fitting_in_centimetres_or_millimetres_upright(fitting, folder, 
         "above the hip" in hand.page.body.last)  # fmt: skip
 
     hand.moment("Hem")
-    hand.word("Wanted")
+    hand.word("Off the floor, wanted")
     hand.press(*TYPED[unit]["wanted"])
     hand.word("Front")
     hand.touches = 0

@@ -50,7 +50,9 @@ def large_in_cm(*pinned):
 
 
 def gown(*pinned):
-    return drafted("fishtail_gown", today(pins=copy.deepcopy(list(pinned))))
+    document = drafted("fishtail_gown", today(pins=copy.deepcopy(list(pinned))))
+    document["measurements"][0]["on"] = "2026-03-02"
+    return document
 
 
 def levels(hand):
@@ -146,11 +148,14 @@ def test_an_unread_pin_has_a_key_that_leads_to_it_and_nothing_is_sewn_before(cha
 
 
 def test_what_has_nothing_to_show_takes_no_space_in_the_list(changes_of):
+    from kivy.metrics import dp
+
     hand = changes_of(gown(LEFT_HIP), "portrait")
-    (heading,) = [each for each in hand.ids.list_view.children[0].children
-                  if getattr(each, "text", "") == "The changes as pinned"]  # fmt: skip
-    first = hand.ids.steps
-    assert heading.y - first.top <= 16
+    parts = list(reversed(hand.ids.list_view.children[0].children))
+    shown = [part for part in parts if part.height]
+    assert len(shown) < len(parts) - 4
+    for one, below in pairwise(shown):
+        assert one.y - below.top == pytest.approx(dp(8), abs=1)
 
 
 @pytest.fixture
@@ -220,3 +225,45 @@ def test_each_level_named_beside_her_stands_on_its_line_and_the_pinned_ones_are(
         assert min(abs(words.center_y - line) for line in lines) < 1, text
     assert not any(one.center_y - 24 < other.center_y < one.center_y
                    for one in named.values() for other in named.values())  # fmt: skip
+
+
+@pytest.mark.parametrize(("screen", "text"), [("landscape", "normal"), ("portrait", "largest")])
+def test_before_she_steps_in_both_columns_begin_alike_and_a_girths_name_has_two_lines_at_most(
+    launch, folder, screen, text
+):
+    from screens.parts.fit_before import GirthLine
+    from tests.screens.fitting_pictures import show
+
+    hand = show(launch, folder, gown(), {"moment": "before"}, screen, text=text)
+    hand.settle()
+    ids = hand.ids.desk.panel.ids
+    if hand.screen.wide:
+        tops = [max(part.top for part in column.children if part.height)
+                for column in (ids.left, ids.right)]  # fmt: skip
+        assert abs(tops[0] - tops[1]) < 1
+    girths = hand.all(GirthLine)
+    assert "Upper arm, at the band, her left" in [line.row.label for line in girths]
+    for line in girths:
+        assert len(line.ids.label.lines()) <= 2, line.row.label
+        assert line.ids.said.text.startswith("as drafted "), line.row.label
+
+
+def test_a_point_of_the_hem_has_its_number_in_the_key_size_and_the_lit_one_is_in_sight(
+    launch, folder
+):
+    from kivy.metrics import sp
+
+    from screens import tokens
+    from screens.parts.fit_hem import HemKey
+    from tests.screens.fitting_pictures import HEM, client, show
+
+    hem = HEM | {"points": HEM["points"][:1]}
+    hand = show(launch, folder, client(today(hem=hem)), {"moment": "hem"}, text="largest")
+    hand.settle()
+    keys = {key.row.key: key for key in hand.all(HemKey)}
+    sizes = {hand.size for line, hand in keys["front"].lettered(sp(200))
+             if "".join(atom.over for word in line for atom in word) == "1"}  # fmt: skip
+    assert sizes == {tokens.KEY}
+    lit = next(key for key in keys.values() if key.row.lit)
+    assert lit.row.key == "front left"
+    assert in_sight(lit, hand.ids.desk.panel.ids.whole) > lit.height - 1
