@@ -1,6 +1,7 @@
 """The core knows no screen, and only the store knows the database."""
 
 import ast
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -51,3 +52,20 @@ def test_loading_all_of_the_core_loads_no_kivy() -> None:
 def test_there_is_something_to_look_at() -> None:
     assert len(CORE) > 10
     assert len(SCREENS) > 10
+
+
+def test_the_contributors_map_names_every_module_of_the_core() -> None:
+    guide = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    named = {word.split("/")[-1].removesuffix(".py") for word in re.findall(r"`([\w/.]+)`", guide)}
+    assert {path.stem for path in CORE} - {"__init__"} <= named
+
+
+def test_what_the_documents_tell_to_run_is_there() -> None:
+    """Each ``python -m tests…`` and each path of the tests in the two documents exists."""
+    for name in ("README.md", "DEVELOPERS.md"):
+        text = (ROOT / name).read_text(encoding="utf-8")
+        for module in re.findall(r"-m (tests[\w.]*)", text):
+            assert (ROOT / module.replace(".", "/")).with_suffix(".py").exists(), module
+        for path in re.findall(r"(?:tests|resources|core|screens)/[\w/.-]+\w", text):
+            there = (ROOT / path).exists() or (ROOT / f"{path}.py").exists()
+            assert there or "NAME" in path, (name, path)
