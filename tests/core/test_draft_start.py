@@ -81,7 +81,7 @@ def test_what_is_missing_is_named_with_what_can_be_left_out_and_nothing_changes(
     assert str(refused.value) == (
         "Off-the-shoulder fishtail gown cannot be worked out yet."
         " Not taken yet: Hip; Waist to hip."
-        " Can be left out, and the draft has no under-bust level: Under the bust."
+        " Can be left out, and the draft has no under-bust level: Under-bust."
         " Not taped across the front: Bust, front. There the front has its usual part of the round."
     )
     assert document == before

@@ -198,7 +198,7 @@ def test_the_tape_is_trusted_to_its_group(name: str, mm: float) -> None:
 
 def test_a_measurement_of_her_own_is_still_called_something() -> None:
     assert label_of("cape_hem_girth") == "Cape hem girth"
-    assert label_of("under_bust_girth") == "Under the bust"
+    assert label_of("under_bust_girth") == "Under-bust"
 
 
 def test_the_catalogue_cannot_be_changed_by_who_reads_it() -> None:
