@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from core.fit.hemming import POINTS, floor_typed, is_train, names, next_point
 from core.fit.written import garment_in
-from core.said.hem import HemChange, hem_changes
+from core.said.hem import HemChange, heel_not_said, hem_changes
 from screens.fitting_page import Bench, KeysRow, WordRow, keys_for, written_in
 from screens.rows import amount, direction
 
@@ -103,13 +103,14 @@ def _hem_caution(bench: Bench) -> str:
     worn, of_day = bench.fitting.heel_worn, bench.garment.heel_of_the_day
     if bench.fitting.hem is None or not bench.fitting.hem.points:
         return ""
+    missing_heel = heel_not_said(worn, of_day)
     missing = (
         ("How far off the floor it is wanted is not said: it is counted as touching the floor",
          not number_typed(bench, "wanted")),
         ("What is turned up inside is not said: nothing is counted to let down",
          not number_typed(bench, "holds")),
-        ("A heel is not said: the floor is counted as it is today",
-         worn is None or of_day is None),
+        (f"{missing_heel[:1].upper()}{missing_heel[1:]}: the floor is counted as it is today",
+         bool(missing_heel)),
     )  # fmt: skip
     return ". ".join(words for words, is_so in missing if is_so)
 

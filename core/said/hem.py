@@ -1,6 +1,6 @@
 """The hem: what floor to hem will be in the shoes of the day, and what to let down or take up."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from core.lengths import SMALLEST_MM
 from core.records.answer import Consequence
@@ -60,18 +60,38 @@ def hem_changes(
     return tuple(changes)
 
 
+ALL_ROUND = 3
+"""So many points that measure the same are all round; common sense, no source."""
+
+
+def heel_not_said(worn_mm: float | None, of_the_day_mm: float | None) -> str:
+    """Say which heel is not known; nothing where both are."""
+    heels = {"the heel she wears now": worn_mm, "the heel of the day": of_the_day_mm}
+    missing = [name for name, heel in heels.items() if heel is None]
+    if not missing:
+        return ""
+    return f"{' and '.join(missing)} {'is' if len(missing) == 1 else 'are'} not said"
+
+
 def hem_follows(garment: Garment, fitting: Fitting, words: Words) -> list[Consequence]:
-    """At each point: on the day = floor now + heel of the day - heel worn, against the wanted."""
+    """At each point: on the day = floor now + heel of the day - heel worn, against the wanted.
+
+    Where every point measures the same it is said once, for all round.
+    """
     if fitting.hem is None:
         return []
     found = []
     day, worn = garment.heel_of_the_day, fitting.heel_worn
     heel = ""
-    if day is None or worn is None:
-        found.append(Consequence("hem", 0.0, "Hem: a heel was not noted; both are taken alike."))
-    else:
+    if missing := heel_not_said(worn, day):
+        found.append(Consequence("hem", 0.0, f"Hem: {missing}; the floor is counted as it is."))
+    if day is not None and worn is not None:
         heel = f" {words.plus(day)} heel of the day - {words.length(worn)} heel worn"
-    for point in hem_changes(fitting.hem, worn, day):
+    points = hem_changes(fitting.hem, worn, day)
+    level = len({point.floor_mm for point in points}) == 1 and len(points) >= ALL_ROUND
+    if level and all(point.train or point.floor is not None for point in fitting.hem.points):
+        points = (replace(points[0], at="all round"),)
+    for point in points:
         found.append(_hem_point(point, heel, fitting.hem.wanted, words))
     return found
 

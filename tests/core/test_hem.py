@@ -4,12 +4,15 @@ Inches, as published; the sums hold in any one unit.  Source: the published hem 
 values, each a sum on the rule ``on the day = floor to hem now + heel of the day - heel worn``.
 """
 
+from typing import Any
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from core.records.fitting import HemLog, HemReading
 from core.said.hem import HemChange, hem_changes, on_the_day_mm
+from tests.garments import pinned, planned, worked
 
 
 def one_point(floor: float, wanted: float, holds: float = 3.0) -> HemLog:
@@ -87,3 +90,33 @@ def test_what_is_moved_and_what_is_short_are_the_whole_change(
     assert change.move_mm <= holds
     assert change.short_mm >= 0
     assert change.on_the_day_mm - change.change_mm == wanted  # as wanted once it is sewn
+
+
+def hem_told(**hem: Any) -> list[str]:
+    """What is told of the hem of the worked dress, in inches, by its points' floors."""
+    file = pinned(worked(), {"seam": "side", "side": "both", "level": "waist", "pinch": "1/4"})
+    file["garments"][0]["fittings"][0]["hem"] = {"wanted": "9", "holds": "2", **hem}
+    return [entry.text for entry in planned(file).follows if entry.what == "hem"]
+
+
+def floors(**at: str | None) -> list[dict[str, str]]:
+    return [{"at": name, **({} if floor is None else {"floor": floor})}
+            for name, floor in at.items()]  # fmt: skip
+
+
+def test_a_hem_that_measures_the_same_all_round_is_told_once() -> None:
+    told = hem_told(points=floors(front="9 1/4", left="9 1/4", right="9 1/4", back="9 1/4"))
+    assert told == [
+        "Hem: the heel she wears now and the heel of the day are not said; the floor is counted as"
+        " it is.",
+        "Hem, all round: let down 1/4.",
+    ]
+
+
+@pytest.mark.parametrize("back", ["9", None])
+def test_a_hem_that_differs_or_is_not_measured_all_round_is_told_point_by_point(
+    back: str | None,
+) -> None:
+    told = hem_told(points=floors(front="9 1/4", left="9 1/4", right="9 1/4", back=back))
+    assert told[1] == "Hem, front: let down 1/4."
+    assert not any("all round" in each for each in told)

@@ -695,7 +695,8 @@ def test_a_hem_of_which_nothing_is_said_but_the_floor_says_what_is_counted(fitti
         hand.word(key)
         hand.press(value)
         hand.go_on()
-    assert hand.page.body.caution == "A heel is not said: the floor is counted as it is today"
+    assert hand.page.body.caution == (
+        "The heel of the day is not said: the floor is counted as it is today")
 
 
 def test_a_name_she_passes_over_is_the_nearest_seam_and_no_pin_is_lost(fitting, folder):
