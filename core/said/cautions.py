@@ -51,10 +51,10 @@ def _own_turns(plan: LayerPlan) -> list[str]:
     moved = any(
         work.rounds[number].sewn and plan.planned(number, level) for number, level in plan.own
     )
-    then = "it is shared by its own turns there" if moved else "it stays as it is there"
+    then = "there it moves by its own need" if moved else "it stays as it is there"
     return [
-        f"{work.layer.label}: at the {listed(labels)} the outer's moves would leave it"
-        f" outside its own band; {then}."
+        f"{work.layer.label}: moved as the outer is at the {listed(labels)}, it would be too tight or"
+        f" too loose; {then}."
     ]
 
 

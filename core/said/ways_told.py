@@ -19,8 +19,8 @@ TITLES: dict[Sharing, str] = {
     "spread": "Spread over all",
 }
 REMARKS: dict[Sharing, str] = {
-    "by_turns": "the plan: whose turn it is gives first, each within comfort",
-    "fewest": "the first turn alone, to its limits",
+    "by_turns": "the usual order, each seam no further than is easy",
+    "fewest": "the first seams alone, as far as they go",
     "spread": "gentler moves, more to open",
 }
 

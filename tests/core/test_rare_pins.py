@@ -299,7 +299,7 @@ def test_a_lining_whose_darts_push_one_level_after_another_is_shared_at_all_of_t
     for name in names:
         row = level(plan, name, "lining")
         assert abs(row.needed - row.planned - row.short) <= INCH / 4 + 1e-6, name
-    (told,) = [said for said in plan.warnings if "its own band" in said]
+    (told,) = [said for said in plan.warnings if "too tight or too loose" in said]
     assert "at the one, two, three and four" in told
 
 
