@@ -6,6 +6,7 @@ From this folder:
     python main.py plan FILE ...      prints the list; no screen is needed
 """
 
+import os
 import sys
 
 USAGE = """\
@@ -73,5 +74,16 @@ def open_app(folder: str | None) -> int:
     return 0
 
 
+def run(words: list[str]) -> int:
+    """Do it, and end quietly where nobody reads the rest (``| head``)."""
+    try:
+        code = main(words)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    return code
+
+
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))
+    sys.exit(run(sys.argv[1:]))
