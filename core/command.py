@@ -29,10 +29,7 @@ def main(arguments: Sequence[str]) -> int:
         print(" ".join(str(wrong).split()), file=sys.stderr)
         return UNUSABLE
     sys.stdout.reconfigure(encoding="utf-8")  # type: ignore[union-attr]
-    try:
-        print(text.rstrip("\n"))
-    except BrokenPipeError:  # the reader went away (a pager was left)
-        sys.stderr.close()
+    print(text.rstrip("\n"))
     return 0
 
 
