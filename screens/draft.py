@@ -53,6 +53,12 @@ ROOMY, ROOMY_TALL = 640, 1100
 GAPS = 5
 """What lies between the parts of the column, shown or not (grid)."""
 
+PIECES_LEAST = 500
+"""Under a table that flows the pieces with their keys are so high at least (dp)."""
+
+ROUNDS = 120
+"""What they need more where a garment has several rounds: those are tall, and have keys."""
+
 TABLE_LEAST = 128
 """A level stays in sight over the open number (dp)."""
 
@@ -151,13 +157,15 @@ class TablePage(DraftPage):
     """The table, the details or the check, over the number that lies open; beside it the pieces.
 
     Where it is ``tight`` the check and the keys under it make room for a number that lies open;
-    while they show it is ``idle``.
+    while they show it is ``idle``.  Tall, the table ``flows``: all of it stands over the pieces,
+    and both scroll as one, until a number is opened.
     """
 
     near_width = NumericProperty(dp(NEAR_MOST))
     top_height = NumericProperty(0)
     tight = BooleanProperty(False)
     idle = BooleanProperty(True)
+    flows = BooleanProperty(False)
 
     def __init__(self, **kwargs: object) -> None:
         super().__init__(**kwargs)
@@ -169,9 +177,20 @@ class TablePage(DraftPage):
         self.near_width = min(dp(NEAR_MOST), (size[0] - dp(2 * tokens.MARGIN)) * NEAR_SHARE)
         self.tight = size[1] < sp(ROOMY if size[0] > size[1] else ROOMY_TALL)
 
-    def near_height(self, room: float, table: float, rest: float) -> float:
+    def on_flows(self, *_: object) -> None:
+        """Let the table scroll by itself, or with the pieces."""
+        if "widths" in self._tops:
+            self._tops["widths"].flows = self.flows
+
+    def flowing_height(self, near: float, rounds: int) -> float:
+        """Return how high the table is with the pieces under it, which can be read then."""
+        return near + dp(tokens.GRID + PIECES_LEAST + (ROUNDS if rounds > 1 else 0))
+
+    def near_height(self, room: float, table: float, rest: float, flows: bool) -> float:
         """Return how high the table is with what stands under it, the pieces below (pixels)."""
         needed, least = table + rest + dp(GAPS * tokens.GRID), rest + dp(TABLE_LEAST)
+        if flows:
+            return needed
         return max(min(needed, room * TALL_SHARE), min(least, room))
 
     def top(self, name: str) -> Widget:
@@ -179,6 +198,8 @@ class TablePage(DraftPage):
         if name not in self._tops:
             made = TOPS[name](self.view)
             made.fbind("needed_height", self._measure)
+            if name == "widths":
+                made.flows = self.flows
             self._tops[name] = made
         return self._tops[name]
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from kivy.metrics import dp, sp
 
@@ -15,6 +16,9 @@ APART = 16
 NEAR = 8
 """What lies between them where there is little room."""
 
+CLOSE = 14
+"""What a cut width's key has beside its number there (dp)."""
+
 MARK = 40
 """The room for the mark beside a finished girth (dp)."""
 
@@ -24,7 +28,18 @@ MOST_IN_LINE = 3
 _LABEL_MOST = 168
 """A level's name wraps where it is wider (dp)."""
 
-_PLAIN, _BOLD, _SMALL = Hand(tokens.TEXT), Hand(tokens.TEXT, True), Hand(tokens.SMALL)
+_SMALL = Hand(tokens.SMALL)
+
+
+class Letters(NamedTuple):
+    """The sizes of what a level is worked out from, and of its name and what comes to be."""
+
+    source: int
+    result: int
+
+
+LARGE, MIXED, LITTLE = (Letters(tokens.TEXT, tokens.TEXT), Letters(tokens.SMALL, tokens.TEXT),
+                        Letters(tokens.SMALL, tokens.SMALL))  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +47,7 @@ class Columns:
     """Where each column begins and how wide it is (pixels from the left); names of the pieces.
 
     ``sums`` are label, down, body, ease, wanted and finished.  ``starts`` are those of the cut
-    widths; ``folded`` puts these under the sum, so many on a line.
+    widths; ``folded`` puts these under the sum, so many on a line.  ``letters`` are the sizes.
     """
 
     sums: tuple[tuple[float, float], ...]
@@ -40,11 +55,12 @@ class Columns:
     cell: float
     pieces: tuple[str, ...]
     folded: bool
+    letters: "Letters"
 
     def first_height(self, *needed: float) -> float:
         """Return how high the line of a level's sum is, whose parts need so much."""
         least = dp(tokens.BUTTON)
-        return max(least, sp(tokens.LINE[tokens.TEXT]) + dp(12), *needed)
+        return max(least, sp(tokens.LINE[self.letters.result]) + dp(12), *needed)
 
     def height_of(self, first: float) -> float:
         """Return how high a whole level is under its first line."""
@@ -102,35 +118,58 @@ class Columns:
 def columns_for(rows: Sequence[LevelRow], pieces: Sequence[str], room: float) -> Columns:
     """Return the columns that these rows need in so much room (pixels).
 
-    Where it is tight, the levels' names wrap and the columns come nearer before it folds.
+    Where it is tight, the levels' names wrap, the columns come nearer and what a level is
+    worked out from is of the small size, before it folds; larger letters all are of the small
+    size then, which is as large as the text was.
     """
+    if len(pieces) <= MOST_IN_LINE:
+        larger = tokens.letters_are_larger()
+        for letters in (LARGE, MIXED, LITTLE) if larger else (LARGE, MIXED):
+            found = _beside(rows, pieces, room, letters)
+            if found is not None:
+                return found
+    return _folded(rows, pieces, room, LITTLE if tokens.letters_are_larger() else LARGE)
+
+
+def _beside(
+    rows: Sequence[LevelRow], pieces: Sequence[str], room: float, letters: Letters
+) -> Columns | None:
+    """Return the columns of one line a level; nothing where there is no room for them."""
+    wide, least, number = _needed(rows, letters)
+    each = max([least, *(_width(f"{piece} cut", _SMALL) for piece in pieces)])
+    hand = Hand(tokens.SMALL if letters.source == tokens.SMALL else letters.result, True)
+    longest = max((_width(word, hand) for row in rows for word in row.label.split()), default=0.0)
+    tight = {**wide, "label": min(wide["label"], max(longest, dp(104)))}
+    if letters.source == tokens.SMALL:
+        least = number + dp(CLOSE)
+    for sums, cell, apart in ((wide, each, APART), (tight, least, NEAR)):
+        used = sum(sums.values()) + dp(MARK) + len(pieces) * cell
+        spare = room - used - dp(apart) * (len(sums) + len(pieces) - 1)
+        if spare >= 0:
+            return _in_one_line(sums, pieces, cell, dp(apart), spare, letters)
+    return None
+
+
+def _needed(rows: Sequence[LevelRow], letters: Letters) -> tuple[dict[str, float], float, float]:
+    """Return how wide each column of the sum is, a cut width's key, and its number."""
+    source, result = Hand(letters.source), Hand(letters.result, True)
     wide = {
-        "label": min(_widest((row.label for row in rows), _BOLD), dp(_LABEL_MOST)),
-        "down": _widest((row.down.words for row in rows), _PLAIN, "down"),
-        "body": _widest((row.body.words for row in rows), _PLAIN, "body"),
-        "ease": _widest((row.ease.words for row in rows), _PLAIN, "ease"),
-        "wanted": _widest((row.wanted for row in rows), _BOLD, "wanted"),
-        "finished": _widest((row.finished for row in rows), _BOLD, "finished"),
+        "label": min(_widest((row.label for row in rows), result), dp(_LABEL_MOST)),
+        "down": _widest((row.down.words for row in rows), source, "down"),
+        "body": _widest((row.body.words for row in rows), source, "body"),
+        "ease": _widest((row.ease.words for row in rows), source, "ease"),
+        "wanted": _widest((row.wanted for row in rows), result, "wanted"),
+        "finished": _widest((row.finished for row in rows), result, "finished"),
     }
     for name in ("down", "body", "ease"):
         wide[name] = max(dp(tokens.TARGET), wide[name])
-    number = _widest((cell.words for row in rows for cell in row.cells), _BOLD) + dp(24)
-    least = max(dp(88), number)
-    each = max([least, *(_width(f"{piece} cut", _SMALL) for piece in pieces)])
-    if len(pieces) <= MOST_IN_LINE:
-        longest = max((_width(word, _BOLD) for row in rows for word in row.label.split()),
-                      default=0.0)  # fmt: skip
-        tight = {**wide, "label": min(wide["label"], max(longest, dp(104)))}
-        for sums, cell, apart in ((wide, each, APART), (tight, least, NEAR)):
-            used = sum(sums.values()) + dp(MARK) + len(pieces) * cell
-            spare = room - used - dp(apart) * (len(sums) + len(pieces) - 1)
-            if spare >= 0:
-                return _in_one_line(sums, pieces, cell, dp(apart), spare)
-    return _folded(wide, pieces, least, room)
+    number = _widest((cell.words for row in rows for cell in row.cells), result)
+    return wide, max(dp(88), number + dp(24)), max(dp(tokens.TARGET), number)
 
 
 def _in_one_line(
-    wide: dict[str, float], pieces: Sequence[str], each: float, apart: float, spare: float
+    wide: dict[str, float], pieces: Sequence[str], each: float, apart: float, spare: float,
+    letters: Letters,
 ) -> Columns:  # fmt: skip
     gap = apart + min(dp(8), spare / (len(wide) + len(pieces)))
     x, places = 0.0, {}
@@ -142,12 +181,13 @@ def _in_one_line(
         starts.append(x)
         x += each + apart
     places["finished"] = (x + gap - apart, wide["finished"])
-    return Columns(_in_order(places), tuple(starts), each, tuple(pieces), False)
+    return Columns(_in_order(places), tuple(starts), each, tuple(pieces), False, letters)
 
 
 def _folded(
-    wide: dict[str, float], pieces: Sequence[str], least: float, room: float
-) -> Columns:  # fmt: skip
+    rows: Sequence[LevelRow], pieces: Sequence[str], room: float, letters: Letters
+) -> Columns:
+    wide, least, _ = _needed(rows, letters)
     rest = sum(size for name, size in wide.items() if name != "label") + dp(MARK)
     gap = dp(tokens.GRID)
     x, places = 0.0, {}
@@ -161,7 +201,7 @@ def _folded(
     count = -(-max(1, len(pieces)) // lines)
     each = min(dp(136), (room + gap) / count - gap)
     starts = tuple((number % count) * (each + gap) for number in range(len(pieces)))
-    return Columns(_in_order(places), starts, each, tuple(pieces), True)
+    return Columns(_in_order(places), starts, each, tuple(pieces), True, letters)
 
 
 def _in_order(places: dict[str, tuple[float, float]]) -> tuple[tuple[float, float], ...]:

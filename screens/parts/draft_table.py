@@ -10,7 +10,7 @@ from kivy.clock import Clock
 from kivy.graphics import Color, Rectangle, RoundedRectangle
 from kivy.lang import Builder
 from kivy.metrics import dp
-from kivy.properties import ListProperty, NumericProperty, ObjectProperty
+from kivy.properties import BooleanProperty, ListProperty, NumericProperty, ObjectProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
@@ -89,6 +89,10 @@ class DraftLine(Widget):
         if columns is None or len(columns.starts) != len(self.cells):
             return  # the table measures its columns anew, and then this is asked for again
         self._fit_label(columns)
+        for part in self.sums:
+            part.letter = columns.letters.source
+        for part in (self.wanted, self.finished, *self.cells):
+            part.letter = columns.letters.result
         off = self.finished.needed_height + self.off.needed_height if self.off.text else 0.0
         first = columns.first_height(self.label.needed_height, off)
         self.height = columns.height_of(first)
@@ -107,8 +111,8 @@ class DraftLine(Widget):
     def _fit_label(self, columns: Columns) -> None:
         """Letter a level's name small where it would need more than two lines."""
         wide = columns.sums[0][1]
-        lines = lines_of(self.label.text, Hand(tokens.TEXT, bold=True), wide)
-        self.label.letter = tokens.TEXT if len(lines) <= 2 else tokens.SMALL
+        lines = lines_of(self.label.text, Hand(columns.letters.result, bold=True), wide)
+        self.label.letter = columns.letters.result if len(lines) <= 2 else tokens.SMALL
         self.label.width = wide
 
     def _arrange_verdict(self, y: float, high: float) -> None:
@@ -171,7 +175,8 @@ class DraftHead(Widget):
 class DraftTable(BoxLayout):
     """The table under the names of its columns; it scrolls where it is higher than its room.
 
-    ``pieces`` are the names of the pieces, ``owner`` opens the numbers.
+    ``pieces`` are the names of the pieces, ``owner`` opens the numbers.  Where it ``flows`` it
+    does not scroll: it lies in what does.
     """
 
     rows = ListProperty()
@@ -179,6 +184,7 @@ class DraftTable(BoxLayout):
     owner = ObjectProperty(None, allownone=True)
     columns = ObjectProperty(None, allownone=True)
     needed_height = NumericProperty(0)
+    flows = BooleanProperty(False)
 
     def __init__(self, **kwargs: object) -> None:
         super().__init__(**kwargs)
@@ -188,10 +194,21 @@ class DraftTable(BoxLayout):
         self._bring_soon = Clock.create_trigger(self._bring_lit_into_sight, 0)
         self.fbind("rows", self._bring_soon)
         self.ids.rows.fbind("height", self._bring_soon)
-        self.ids.view.fbind("height", self._bring_soon)
+        self._view, self._lines = self.ids.view.__self__, self.ids.rows.__self__
+        self._view.fbind("height", self._bring_soon)
+
+    def on_flows(self, *_: object) -> None:
+        """Take the levels out of what scrolls them, or put them back."""
+        self._lines.parent.remove_widget(self._lines)
+        if self.flows:
+            self.remove_widget(self._view)
+            self.add_widget(self._lines)
+        else:
+            self._view.add_widget(self._lines)
+            self.add_widget(self._view)
 
     def _measure(self, *_: object) -> None:
-        columns = columns_for(self.rows, self.pieces, self.width - dp(APART))
+        columns = columns_for(self.rows, self.pieces, self.width - (0 if self.flows else dp(APART)))
         if columns == self.columns:
             return
         self.columns = columns

@@ -267,3 +267,32 @@ def test_a_point_of_the_hem_has_its_number_in_the_key_size_and_the_lit_one_is_in
     lit = next(key for key in keys.values() if key.row.lit)
     assert lit.row.key == "front left"
     assert in_sight(lit, hand.ids.desk.panel.ids.whole) > lit.height - 1
+
+
+@pytest.mark.parametrize("text", ["normal", "largest"])
+def test_tall_the_draft_shows_every_level_on_a_line_and_pieces_with_their_numbers(
+    launch, folder, text
+):
+    from screens.parts.draft_table import DraftLine
+    from screens.parts.piece_sheet import PieceSheet
+    from tests.screens.fitting_pictures import show
+
+    hand = show(launch, folder, gown(), {"moment": "before"}, "portrait", text=text)
+    hand.app.room.open_client(hand.app.room.client_id, "draft", GARMENT)
+    hand.settle()
+    page = hand.screen.page
+    lines = hand.all(DraftLine)
+    assert len(lines) == 8
+    assert not lines[0].owner.columns.folded
+    (sheet,) = hand.all(PieceSheet)
+    assert len(sheet.numbers) == 2 * len(lines)
+    assert min(placed.edges[1] - placed.edges[0] for placed in sheet.placed) > 60
+    hand.see(sheet)
+    assert page.ids.whole.scroll_y < 1
+    hem = next(line for line in lines if line.row.label == "Hem")
+    hand.tap(hem.cells[0])
+    hand.settle()
+    assert hand.app.room.view.opened
+    hem = next(line for line in hand.all(DraftLine) if line.row.label == "Hem")
+    assert in_sight(hem, page.top("widths").ids.view) > hem.height - 1
+    assert in_sight(hem, page.ids.whole) > hem.height - 1
