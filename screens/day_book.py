@@ -5,12 +5,10 @@ from pathlib import Path
 from kivy.clock import Clock
 from kivy.factory import Factory
 from kivy.lang import Builder
-from kivy.metrics import dp
 from kivy.properties import ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
-from screens import tokens
 from screens.page import Page
 from screens.parts import field, head, listed, notice, roll, row_list
 from screens.parts.listed import ListedLine
@@ -66,60 +64,35 @@ class MoreKey(Press):
 class ClientLine(OpenRow):
     """One client; a touch opens her, or says why she cannot be read.
 
-    It gives its few parts their places itself: a long list is full of them.  Beside the demo
-    client stands the key that takes her away.
+    It gives its few parts their places itself: a long list is full of them.
     """
 
     row = ObjectProperty(None, allownone=True)
     owner = ObjectProperty(None, allownone=True)
     caution: Widget | None = None
-    remove: "RemoveKey | None" = None
 
     def on_row(self, *_: object) -> None:
-        """Make the mark and the key where they are first needed: hardly any row has them."""
+        """Make the mark where it is first needed: hardly anybody's file is damaged."""
         if self._damaged and self.caution is None:
             self.caution = Factory.DamagedMark()
             self.add_widget(self.caution)
         if self.caution is not None:
             self.caution.kind = "caution" if self._damaged else ""
-        self._show_remove()
         self._trigger_layout()
-
-    def on_owner(self, *_: object) -> None:
-        self._show_remove()
 
     @property
     def _damaged(self) -> bool:
         return self.row is not None and self.row.line.damaged
 
-    @property
-    def _demo(self) -> bool:
-        return self.row is not None and self.row.line.demo
-
-    def _show_remove(self) -> None:
-        if self._demo and self.remove is None:
-            self.remove = RemoveKey(row=self.row, owner=self.owner)
-        if self.remove is None:
-            return
-        if self._demo:
-            self.remove.row, self.remove.owner = self.row, self.owner
-        if self._demo and self.remove.parent is None:
-            self.add_widget(self.remove)
-        elif not self._demo and self.remove.parent is not None:
-            self.remove_widget(self.remove)
-
     def do_layout(self, *_: object) -> None:
-        """Place her name over the small words, halfway up, beside the mark and before the key."""
-        x, right = self.x, self.right - dp(tokens.GRID)
+        """Place her name over the small words, halfway up, beside the mark."""
+        x = self.x
         if self.caution is not None and self._damaged:
             self.caution.height, self.caution.pos = self.height, self.pos
             x = self.caution.right
-        if self.remove is not None and self._demo:
-            self.remove.right, self.remove.center_y = self.right, self.center_y
-            right = self.remove.x - dp(tokens.GRID)
         y = self.center_y - (self.ids.name.height + self.ids.words.height) / 2
         for part in (self.ids.words, self.ids.name):
-            part.width, part.pos = right - x, (x, y)
+            part.width, part.pos = self.right - x, (x, y)
             y = part.top
 
     def on_release(self) -> None:
@@ -144,6 +117,31 @@ class RemoveKey(Press):
 
     def on_release(self) -> None:
         self.owner.remove_demo(self.row.line.client_id)
+
+
+class ClientRow(BoxLayout):
+    """A client of the list, and beside the demo client the key that takes her away."""
+
+    row = ObjectProperty(None, allownone=True)
+    owner = ObjectProperty(None, allownone=True)
+    remove: RemoveKey | None = None
+
+    def on_row(self, *_: object) -> None:
+        """Make the key where it is first needed: hardly any row has it."""
+        demo = self.row is not None and self.row.line.demo
+        if demo and self.remove is None:
+            self.remove = RemoveKey(row=self.row, owner=self.owner)
+        if self.remove is None:
+            return
+        if demo:
+            self.remove.row, self.remove.owner = self.row, self.owner
+        if demo and self.remove.parent is None:
+            self.add_widget(self.remove)
+        elif not demo and self.remove.parent is not None:
+            self.remove_widget(self.remove)
+
+    def on_owner(self, *_: object) -> None:
+        self.on_row()
 
 
 class DemoKey(Press):
