@@ -220,7 +220,8 @@ def _about(settings: Settings, around: Around) -> tuple[Line, ...]:
              " Nothing leaves this device unless you send it."),
         Line("Where your clients are", f"{_count(around.clients, 'client')}, in {around.folder}"),
         Line("Its letters", "Inter, by the Inter Project Authors: SIL Open Font License 1.1, in"
-             " resources/fonts. The digits were put into columns, and it is called Pins there."),
+             " resources/fonts. Made with figures of one width, it is called Pins Text and Pins"
+             " Large here."),
         Line("What it is made with", "Python (PSF), Kivy (MIT), TinyDB (MIT), Pillow (MIT-CMU),"
              " Plyer (MIT), platformdirs (MIT), filelock (Unlicense), and for the passcode"
              " cryptography (Apache 2.0 or BSD)."),
