@@ -40,7 +40,7 @@ from screens.edits import choose_lead
 from screens.photo_edits import keep_photo
 from screens.rows import level_rows
 from screens.shown import Chosen, OnTheBench, Shown, find, named, plan_on, show
-from screens.workroom import View
+from screens.view import View
 
 LEADS = ("pins", "tape", "both")
 

@@ -9,7 +9,7 @@ from core.client.edits import collect, give_consent, plan_fitting, set_due
 from screens.client_shown import closed, planned
 from screens.door import Document
 from screens.month import months_on, stepped
-from screens.workroom import View
+from screens.view import View
 
 
 class DayVerbs(View):

@@ -10,7 +10,7 @@ from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, Strin
 from core.client.day_book import ClientLine, DayBook, client_lines, day_book
 from core.store.reminder import reminder
 from screens.sentence import sentence
-from screens.workroom import View
+from screens.view import View
 
 if TYPE_CHECKING:
     from core.file.fitting_file import FittingFile

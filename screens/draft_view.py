@@ -27,7 +27,7 @@ from screens.parts.draft_hand import (
 )
 from screens.parts.draft_own import her_defaults, keep_kind, own_kinds
 from screens.tape_chosen import Chosen as OnTheTape
-from screens.workroom import Seen
+from screens.view import Seen
 
 
 class DraftView(DraftDesk):

@@ -10,7 +10,8 @@ from core.store.photos import add_photo
 from screens.door import Document
 from screens.edits import Place
 from screens.shown import Chosen
-from screens.workroom import Seen, Workroom
+from screens.view import Seen
+from screens.workroom import Workroom
 
 
 def keep_photo(room: Workroom, seen: Seen, path: Path, view: str, at: Chosen) -> None:

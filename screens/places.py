@@ -10,7 +10,8 @@ from typing import Any
 
 from kivy.uix.screenmanager import Screen
 
-from screens.workroom import View, Workroom
+from screens.view import View
+from screens.workroom import Workroom
 
 PLACES = {
     "day book": ("day_book_view:DayBookView", "day_book:DayBookScreen"),

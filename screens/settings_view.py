@@ -21,7 +21,7 @@ from screens.browsing import Browsing, Entry, beginning, look_into
 from screens.sending import refuse_unlike
 from screens.settings_asks import asked_of, brought_in_words, restored_words, sent_words
 from screens.settings_shown import PARTS, Around, Line, length_after, lines_of
-from screens.workroom import View
+from screens.view import View
 
 
 @dataclass(frozen=True, slots=True)

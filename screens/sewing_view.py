@@ -16,7 +16,8 @@ from core.sewn.trimming import keep_trim, refuse_too_much
 from screens.sewing_page import AtStep, SewingPage, Table, first_to_do, named, page, table_of
 from screens.shown import Chosen, NotReadYet, not_read
 from screens.speech import Voice
-from screens.workroom import View, Workroom
+from screens.view import View
+from screens.workroom import Workroom
 
 __all__ = ["AtStep", "SewingView"]
 

@@ -26,7 +26,8 @@ from screens.door import Document
 from screens.speech import Voice
 from screens.tape_chosen import Chosen, is_emptied, kinds_for, next_reading, settled, written
 from screens.tape_page import TapePage, page
-from screens.workroom import View, Workroom
+from screens.view import View
+from screens.workroom import Workroom
 
 __all__ = ["Chosen", "TapePage", "TapeView"]
 

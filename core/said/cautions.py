@@ -53,8 +53,8 @@ def _own_turns(plan: LayerPlan) -> list[str]:
     )
     then = "there it moves by its own need" if moved else "it stays as it is there"
     return [
-        f"{work.layer.label}: moved as the outer is at the {listed(labels)}, it would be too tight or"
-        f" too loose; {then}."
+        f"{work.layer.label}: moved as the outer is at the {listed(labels)}, it would be too tight"
+        f" or too loose; {then}."
     ]
 
 

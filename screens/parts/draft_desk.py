@@ -19,7 +19,7 @@ from screens.parts.draft_own import own_kinds
 from screens.parts.draft_rows import SheetRow
 from screens.parts.draft_sheet import cutting_sheet
 from screens.parts.draft_shown import WidthsShown, show_widths
-from screens.workroom import View
+from screens.view import View
 
 TABLE = (("widths", "The table", True),)
 VERBS = {

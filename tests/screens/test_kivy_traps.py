@@ -42,7 +42,8 @@ def test_no_two_widgets_share_a_name():
 
 def states():
     """Every property of the workroom and of the screens' states: does a rule follow it?"""
-    from screens.workroom import View, Workroom
+    from screens.view import View
+    from screens.workroom import Workroom
 
     followed = {}
     for kind in [Workroom, *kinds_of(View)]:
