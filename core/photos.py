@@ -9,7 +9,6 @@ and papers are refused by name.  One photo is worked on at a time, to spare the 
 
 import hashlib
 import importlib
-import re
 import stat
 import threading
 import warnings
@@ -22,6 +21,7 @@ from pathlib import Path
 from PIL import ExifTags, Image, ImageCms, ImageOps
 
 from core.errors import WorkroomError
+from core.jpeg_parts import only_a_picture
 
 LONG_SIDE_PX = 2048
 THUMBNAIL_PX = 320
@@ -94,7 +94,7 @@ def is_ours(content: bytes, name: str) -> bool:
     but its picture (no EXIF, XMP, IPTC, ICC or other application data, comment, embedded
     thumbnail or bytes after the end) and is at most ``LONG_SIDE_PX`` long.
     """
-    if name != photo_name(content) or not _only_a_picture(content):
+    if name != photo_name(content) or not only_a_picture(content):
         return False
     try:
         with _in_plain_words(""), Image.open(BytesIO(content), formats=("JPEG",)) as image:
@@ -287,33 +287,3 @@ def _too_many_points(called: str) -> BadPhoto:
 
 def one_line(text: str) -> str:
     return " ".join("".join(sign if sign.isprintable() else " " for sign in text).split())
-
-
-# What a kept photo is made of (ITU-T T.81, annex B; JFIF 1.02)
-
-_JFIF = re.compile(rb"\xff\xd8\xff\xe0\x00\x10JFIF\x00.{7}\x00\x00", re.DOTALL)
-"""The start of the picture, and a header whose own thumbnail is 0 × 0."""
-
-_SCAN, _END = b"\xda", b"\xd9"
-_PARTS = {b"\xc0", b"\xc1", b"\xc2", b"\xc4", b"\xdb", b"\xdd", _SCAN}
-"""Frames, the two sorts of table, restart intervals, scans."""
-
-_NEXT = re.compile(rb"\xff[^\x00\xd0-\xd7]", re.DOTALL)
-"""What ends a scan: neither a stuffed byte nor a restart."""
-
-
-def _only_a_picture(content: bytes) -> bool:
-    """Whether a JPEG's parts are those of a picture, one after the other up to its end."""
-    start = _JFIF.match(content)
-    at = start.end() if start else len(content)
-    while content[at : at + 1] == b"\xff":
-        part = content[at + 1 : at + 2]
-        if part == _END:
-            return at + 2 == len(content)
-        if part not in _PARTS:
-            return False
-        at += 2 + int.from_bytes(content[at + 2 : at + 4], "big")
-        if part == _SCAN:
-            after = _NEXT.search(content, at)
-            at = after.start() if after else len(content)
-    return False
