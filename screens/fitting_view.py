@@ -38,7 +38,7 @@ from screens.fitting_photos import PhotoVerbs
 from screens.fitting_pins import pin_page
 from screens.fitting_read import read_keys, read_page
 from screens.fitting_said import pin_to_read
-from screens.workroom import View
+from screens.view import View
 
 WITH_FIGURE = ("pin", "marks", "move", "read")
 
