@@ -13,7 +13,7 @@ from kivy.properties import ColorProperty, ListProperty, NumericProperty, Object
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.stencilview import StencilView
 
-from core.sheet.piece_moves import bounds
+from core.said.piece_moves import bounds
 from screens import looks, tokens
 from screens.changes_shown import DrawnPiece
 from screens.parts import press

@@ -9,11 +9,11 @@ from core.changes.set_by_hand import set_by_hand
 from core.lengths import Unit
 from core.records.answer import Plan
 from core.said.amounts_to_set import AmountSet, AmountToSet, amounts_set, amounts_to_set
+from core.said.piece_moves import MovedPiece, moved_pieces
 from core.said.step_drawn import moved_parts
+from core.said.step_places import StepPlaces, step_places
 from core.said.ways_told import WayTold, moved_without_pin, ways_told
 from core.sewn.ticked_steps import Tick, off_the_list, ticks_of, with_side
-from core.sheet.piece_moves import MovedPiece, moved_pieces
-from core.sheet.step_places import StepPlaces, step_places
 from core.wording import Words, listed
 from screens.asked import Asked
 from screens.browsing import Browsing

@@ -15,12 +15,12 @@ from core.records.fitting import Fitting
 from core.records.garment import Garment
 from core.said.spoken import aloud
 from core.said.step_drawn import PieceDrawn, pieces_drawn
+from core.said.step_places import StepPlaces, step_places
 from core.said.step_shown import StepShown, steps_shown
 from core.sewn.ticked_drafts import has_new_dart
 from core.sewn.ticked_girths import CheckedGirth, checked_girths
 from core.sewn.ticked_steps import Tick, plan_first_layer, ticks_of, with_side
 from core.sewn.trimming import Trim, trims_of
-from core.sheet.step_places import StepPlaces, step_places
 from screens.changes_ways import way_in
 from screens.rows import day
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from core.changes.curves import Curve, polyline_length, smooth
+from core.curves import Curve, polyline_length, smooth
 from core.lengths import SMALLEST_MM
 from core.records.garment import CARRY
 from core.share.pinned import Point

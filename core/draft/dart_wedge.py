@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from core.changes.curves import Point
+from core.curves import Point
 from core.errors import BadLength
 from core.lengths import SMALLEST_MM, Unit, read_length
 from core.outline.piece_edges import PieceEdges

@@ -11,7 +11,7 @@ from functools import cache
 from math import atan2, cos, hypot, pi, sin
 from typing import Literal
 
-from core.changes.curves import Point
+from core.curves import Point
 from core.figure.standard_body import (
     CROTCH,
     FLOOR,

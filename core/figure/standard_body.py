@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import cache
 from math import pi, sqrt
 
-from core.changes.curves import Curve, smooth
+from core.curves import Curve, smooth
 
 CROWN, NAPE, SIDE_NECK, HOLLOW, SHOULDER, ARMPIT = 0.0, 262.0, 268.0, 304.0, 322.0, 420.0
 BUST, WAIST, TOP_HIP, HIP, CROTCH, KNEE, FLOOR = 478.0, 635.0, 735.0, 850.0, 912.0, 1222.0, 1680.0

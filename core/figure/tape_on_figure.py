@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from functools import cache, partial
 from types import MappingProxyType
 
-from core.changes.curves import Point
+from core.curves import Point
 from core.errors import NotFound
 from core.figure import standard_body as her
 from core.figure import tape_rounds

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, dist, hypot, pi, sin
 
-from core.changes.curves import Point
+from core.curves import Point
 from core.figure.figure import Pose, View
 
 Polyline = tuple[Point, ...]

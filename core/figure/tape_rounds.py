@@ -5,7 +5,7 @@ Each takes the side it is drawn on: 1 her left, -1 her right.
 
 from math import atan2, hypot, pi
 
-from core.changes.curves import Point
+from core.curves import Point
 from core.figure import standard_body as her
 from core.figure.figure import (
     BENT_ELBOW,

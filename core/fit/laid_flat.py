@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from core.changes.curves import Curve
+from core.curves import Curve
 from core.draft.document import find
 from core.fit.faces import FACES, CutOnHer, Face, LineOnHer, Spot
 from core.fit.inside_out import garments_side

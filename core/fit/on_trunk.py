@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
-from core.changes.curves import Curve, smooth
+from core.curves import Curve, smooth
 from core.figure import standard_body as her
 from core.fit.faces import LineOnHer, Spot, read_straight
 from core.fit.round_her import Named, RoundOnHer, lines_round

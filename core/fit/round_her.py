@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import asin, pi, sin
 
-from core.changes.curves import smooth
+from core.curves import smooth
 from core.fit.faces import FACES, CutOnHer, Face, LineOnHer, Spot, read_level
 from core.fit.pinning import What
 from core.records.fitting import LoggedSide

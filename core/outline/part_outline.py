@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import ceil, cos, pi, radians, sin
 from typing import Any
 
-from core.changes.curves import Point
+from core.curves import Point
 from core.draft.document import label_in, named
 from core.draft.joined_edges import radius_for
 from core.lengths import Unit, mm_written, read_length

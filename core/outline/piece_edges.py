@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any, Literal
 
-from core.changes.curves import Curve, Point, smooth
+from core.curves import Curve, Point, smooth
 from core.draft.document import named
 from core.records.garment import SIDES, Garment, Level, Piece, Ring, Seam
 from core.sewn.shape import allowance_at

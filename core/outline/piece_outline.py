@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from math import dist
 from typing import Any
 
-from core.changes.curves import Point
+from core.curves import Point
 from core.draft.dart_wedge import Wedge, wedge
 from core.draft.document import darts_in, find, pieces_in
 from core.errors import NotFound

@@ -7,7 +7,7 @@ drawn, as a picture; elsewhere the top is a plain line.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from core.changes.curves import Point
+from core.curves import Point
 from core.draft.sums import said
 from core.lengths import SMALLEST_MM, Unit
 from core.outline.piece_edges import PieceEdges, is_before_side

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, pi, sin, sqrt
 
-from core.changes.curves import Point, polyline_length
+from core.curves import Point, polyline_length
 
 NECK_WIDE, NECK_FRONT, NECK_BACK = 0.28, 0.40, 0.14
 TIP_WIDE, TIP_DOWN = 0.60, 0.145

@@ -8,7 +8,7 @@ from core.changes.set_by_hand import SetByHand, SetMove
 from core.records.answer import Move, Plan
 from core.records.fitting import LoggedSide
 from core.records.garment import Garment
-from core.sheet.step_places import Place, StepPlaces, dart_of
+from core.said.step_places import Place, StepPlaces, dart_of
 from core.wording import Words, direction, whose
 
 _NEARLY = 1e-6

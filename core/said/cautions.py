@@ -7,11 +7,11 @@ from core.changes.layer_plan import LayerPlan
 from core.lengths import SMALLEST_MM
 from core.records.fitting import Fitting
 from core.records.garment import Garment
+from core.said.front_arc import front_arc_cautions
 from core.said.hand_told import at_level
 from core.said.line_cautions import line_cautions
 from core.said.shortages import cut_and_beyond, shortages
 from core.said.unlike_sides import unlike_sides
-from core.sewn.front_arc import front_arc_cautions
 from core.wording import Words, listed, sentence, whose
 
 _DRIFT_MM = 0.8

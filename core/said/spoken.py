@@ -16,8 +16,8 @@ from core.records.garment import Garment
 from core.said.dart_steps import told_at
 from core.said.seam_steps import baste_only
 from core.said.spoken_text import breaths, finished, label_aloud, length_aloud, text_aloud
+from core.said.step_places import Place, Row, dart_of, step_places
 from core.said.steps import pins_counted
-from core.sheet.step_places import Place, Row, dart_of, step_places
 from core.wording import Words, direction, listed
 
 _STOP = re.compile(r"(?<=[.?!]) +")

@@ -7,15 +7,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from core.changes.curves import Point
+from core.curves import Point
 from core.draft.document import find
 from core.file.fitting_file import FittingFile
 from core.lengths import Unit
 from core.outline.piece_outline import Polyline, piece_outlines
 from core.records.answer import Plan
 from core.records.garment import Garment
-from core.sheet.piece_moves import MovedPiece, moved_pieces
-from core.sheet.step_places import Place
+from core.said.piece_moves import MovedPiece, moved_pieces
+from core.said.step_places import Place
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,8 +15,8 @@ from core.records.answer import Plan, Step
 from core.records.garment import Garment
 from core.said.dart_steps import told_at
 from core.said.spoken import spoken_steps
-from core.sheet.step_places import Place, StepPlaces, dart_of
-from core.sheet.step_words import words_of
+from core.said.step_places import Place, StepPlaces, dart_of
+from core.said.step_words import words_of
 from core.wording import Words, direction, listed, sentence
 
 _STOP = re.compile(r"(?<=[.?!]) +")

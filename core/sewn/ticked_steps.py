@@ -16,6 +16,8 @@ from core.errors import WorkroomError
 from core.lengths import Unit
 from core.records.answer import Move, Plan, Step
 from core.records.garment import Garment
+from core.said.step_places import Place as StepPlace
+from core.said.step_places import StepPlaces
 from core.sewn.ticked_drafts import (
     Piece,
     cut_as,
@@ -36,8 +38,6 @@ from core.sewn.ticking import (
     sewn_as_planned,
 )
 from core.sewn.trimming import take_back_trimmed, write_trimmed
-from core.sheet.step_places import Place as StepPlace
-from core.sheet.step_places import StepPlaces
 
 _NOT_WAITED_FOR = ("trim", "hang")
 """The hem waits for all but trimming, which is for another day; nothing else waits for these."""

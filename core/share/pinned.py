@@ -7,7 +7,7 @@ of width g moves each edge by +g/2.  Pinned moves are sewn as pinned, unrounded.
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from core.changes.curves import Curve, smooth
+from core.curves import Curve, smooth
 from core.lengths import SMALLEST_MM
 from core.records.answer import Side
 from core.records.fitting import Fitting, LoggedSide, Pin

@@ -2,10 +2,10 @@
 
 from collections.abc import Callable, Sequence
 
+from core.said.piece_moves import LARGER, MovedPiece, bounds, widest_mm
 from core.sheet.drawing import NEW_MM, OLD_DASH, OLD_MM
 from core.sheet.flow import SMALL, STRONG, Flow
 from core.sheet.paper import Point, Style
-from core.sheet.piece_moves import LARGER, MovedPiece, bounds, widest_mm
 
 ROOM_MM = 19.0
 """What a piece has beside it for its amounts, on either side."""

@@ -7,6 +7,8 @@ from core.lengths import SMALLEST_MM, Unit
 from core.records.answer import Plan, Step
 from core.records.garment import Garment
 from core.said.dart_steps import told_at
+from core.said.step_places import Place, dart_of
+from core.said.step_words import words_of
 from core.sheet.amounts import (
     AMOUNT,
     INDENT_MM,
@@ -21,8 +23,6 @@ from core.sheet.amounts import (
 from core.sheet.drawing import SeamDrawing, draw_dart
 from core.sheet.flow import BODY, SMALL, TOP_MM, Flow
 from core.sheet.paper import Style
-from core.sheet.step_places import Place, dart_of
-from core.sheet.step_words import words_of
 from core.wording import Words, direction, listed, sentence
 
 NUMBER = Style(15, bold=True)

@@ -7,14 +7,14 @@ from dataclasses import asdict
 from core.file.fitting_file import FittingFile, fitting_of
 from core.lengths import Unit
 from core.records.answer import Plan
+from core.said.piece_moves import moved_pieces
+from core.said.step_places import StepPlaces, step_places
 from core.sheet.flow import Flow
 from core.sheet.head import write_body, write_head, write_levels, write_minding
 from core.sheet.paper import Paper, PaperSize
 from core.sheet.pictures import PhotoOf, photos_of, write_photos
-from core.sheet.piece_moves import moved_pieces
 from core.sheet.piece_page import write_pieces
 from core.sheet.step_block import write_step
-from core.sheet.step_places import StepPlaces, step_places
 from core.sheet.strip_page import strip_pages, write_strips
 from core.sheet.strips import strips_of
 

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from scipy.interpolate import PchipInterpolator
 from shapely import LineString
 
-from core.changes.curves import NoLine, polyline_length, smooth
+from core.curves import NoLine, polyline_length, smooth
 
 Points = list[tuple[float, float]]
 

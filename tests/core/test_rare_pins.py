@@ -9,8 +9,8 @@ from core.errors import WorkroomError
 from core.file.fitting_file import read_document
 from core.fit.amounts import give_edges_apart
 from core.fit.pinning import Where, pinned_at, place_pin, without_side
+from core.said.step_places import step_places
 from core.share.pinned import edge_move
-from core.sheet.step_places import step_places
 from tests.garments import INCH, Document, document, gores, level, moved, pinned, planned, worked
 from tests.real_drafts import worked_drafts
 

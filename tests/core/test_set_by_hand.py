@@ -253,7 +253,7 @@ def test_the_command_shares_as_was_chosen_at_the_fitting_unless_told_otherwise(t
 
 def steps_to_set(document):
     from core.said.amounts_to_set import amounts_to_set
-    from core.sheet.step_places import step_places
+    from core.said.step_places import step_places
     from core.wording import Words
 
     file = read_document(document)

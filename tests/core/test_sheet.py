@@ -24,9 +24,9 @@ from core.changes.plan import make_plan
 from core.file.fitting_file import FittingFile, load, read_document
 from core.lengths import MM_PER_UNIT, Unit
 from core.records.answer import Lead, Move, Plan
+from core.said.step_places import step_places
 from core.sheet.command import photos_beside
 from core.sheet.paper import SIZES_MM, PaperSize
-from core.sheet.step_places import step_places
 from core.sheet.typeface import CUTS, path_of, typeface
 from core.sheet.whole import sheet_pdf
 from tests.benchmark import corset, fishtail_with_twelve_pins

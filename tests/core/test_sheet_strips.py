@@ -15,8 +15,8 @@ from hypothesis import strategies as st
 
 from core.changes.plan import make_plan
 from core.file.fitting_file import FittingFile, load, read_document
+from core.said.step_places import step_places
 from core.sheet.paper import SIZES_MM, PaperSize
-from core.sheet.step_places import step_places
 from core.sheet.strip_page import strip_pages
 from core.sheet.strips import OVERLAP_MM, Strip, Tile, strips_of, tiles_of
 from core.sheet.whole import sheet_pdf

@@ -21,7 +21,7 @@ from core.lengths import MM_PER_UNIT, Unit
 from core.records.answer import Lead, Move, Plan, Step
 from core.said.spoken import aloud, spoken_steps
 from core.said.spoken_text import BREATH, breaths, label_aloud, length_aloud, text_aloud
-from core.sheet.step_places import step_places
+from core.said.step_places import step_places
 from tests.benchmark import corset, fishtail_with_twelve_pins
 from tests.garments import pinned, worked
 

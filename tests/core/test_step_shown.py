@@ -8,8 +8,8 @@ from core.changes.plan import make_plan
 from core.file.fitting_file import read_document
 from core.lengths import SMALLEST_MM
 from core.said.step_drawn import pieces_drawn
+from core.said.step_places import step_places
 from core.said.step_shown import steps_shown
-from core.sheet.step_places import step_places
 from core.wording import Words
 from tests.core.test_ticking import DOCUMENTS
 from tests.screens.folders import DEMO

@@ -8,12 +8,12 @@ import pytest
 from core.changes.plan import make_plan
 from core.file.fitting_file import read_document
 from core.fit.beginning import begin
+from core.said.step_places import step_places
 from core.sewn.rounds import rounds_of
 from core.sewn.ticked_girths import checked_girths, keep_girth
 from core.sewn.ticked_steps import NotYet, off_the_list, tick, ticks_of, untick
 from core.sewn.ticking import sewn_as_planned
 from core.sewn.trimming import CannotTrim, keep_trim, refuse_too_much, trims_of
-from core.sheet.step_places import step_places
 from tests.benchmark import fishtail_with_twelve_pins
 from tests.real_drafts import worked_drafts
 from tests.screens.folders import DEMO

@@ -8,9 +8,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from core.changes.curves import Point
 from core.changes.layer_plan import LayerPlan
 from core.changes.seam_line import SeamLine
+from core.curves import Point
 from core.draft.document import find
 from core.file.fitting_file import FittingFile
 from core.lengths import SMALLEST_MM, Unit

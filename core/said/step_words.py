@@ -1,7 +1,7 @@
 """A step's words on paper: without what its title and its table of amounts say already."""
 
 from core.records.answer import Step
-from core.sheet.step_places import Place, Row
+from core.said.step_places import Place, Row
 from core.wording import Words, direction, sentence
 
 
