@@ -11,8 +11,8 @@ from core.file.field import Field
 from core.file.reading_joined import read_opening
 from core.file.reading_layers import read_seam, read_turn
 from core.file.reading_parts import read_each, read_ease, read_pair
+from core.file.shaped import Shaped
 from core.records.garment import Dart, Ease, Level, Opening, Seam
-from core.records.shaped import Shaped
 from core.resources import read_resource
 
 

@@ -19,9 +19,9 @@ from core.errors import BadFile, NotFound
 from core.file.field import Field
 from core.file.reading_layers import read_seam
 from core.file.reading_parts import read_ease, read_pair
+from core.file.shaped import Shaped
 from core.lengths import Unit
 from core.records.garment import Dart, Level, Seam
-from core.records.shaped import Shaped
 
 _NO_KIND = Kind(
     id="", label="", ease={}, comfort={}, zip_keep=None, more={}, seams={}, darts={}, openings={},

@@ -4,8 +4,8 @@ from collections.abc import Collection, Mapping
 
 from core.file.field import Field, check_unique
 from core.file.reading_parts import maybe_mm, read_each, read_ease, read_pair
+from core.file.shaped import Shaped, read_shaped
 from core.records.garment import Dart, Layer, Level, Pair, Piece, Ring, Seam
-from core.records.shaped import Shaped, read_shaped
 
 
 def read_layer(source: Field, name: str, levels: Mapping[str, Level]) -> Layer:

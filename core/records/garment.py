@@ -7,8 +7,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
+from core.file.shaped import NOT_GIVEN, Shaped
 from core.records.answer import Side
-from core.records.shaped import NOT_GIVEN, Shaped
 
 Pair = tuple[float, float]
 """A value for her left and her right."""

@@ -3,9 +3,9 @@
 from dataclasses import dataclass, field
 
 from core.draft.kinds import Kind, kind
+from core.file.shaped import NOT_GIVEN, Shaped
 from core.lengths import SMALLEST_MM
 from core.records.garment import CARRY, NOTHING, Garment, Layer, Opening, Ring, Seam
-from core.records.shaped import NOT_GIVEN, Shaped
 from core.sewn.rounds import DartSide, Edge
 
 Terms = tuple[int, float, float, float]
