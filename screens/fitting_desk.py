@@ -33,8 +33,8 @@ OPENED = 560
 LEAST_FIGURE = 190
 """A figure less high than this (dp) shows nothing: its pins lie one on another."""
 
-BESIDE_KEYS, KEYS_SHARE = 140, 0.55
-"""What the keys leave over them, wide (dp) and tall (their most of the height)."""
+KEYS_SHARE = 0.55
+"""Tall, the keys take so much of the height at most."""
 
 
 class FitDesk(FloatLayout):
@@ -174,11 +174,12 @@ class FitDesk(FloatLayout):
     def _column(self, x: float, width: float, over: Any, keys: Any) -> None:
         high = 0.0
         if keys is not None:
-            keys.most = self.height - (dp(BESIDE_KEYS) if over is not None else 0)
+            keys.most = self.height - (dp(LEAST_FIGURE + tokens.GRID) if over is not None else 0)
             keys.width, keys.pos = width, (x, self.y)
             high = keys.height + dp(tokens.GRID)
         if over is not None and over is self.figure:
-            self._show_or_leave_out(over, keys, self.height - high)
+            least = keys.height_in(keys.most) + dp(tokens.GRID) if keys is not None else 0.0
+            self._show_or_leave_out(over, keys, self.height - least)
         if over is not None:
             _put(over, x, self.y + high, width, max(self.height - high, dp(40)))
 

@@ -135,7 +135,7 @@ class FitFigure(Cloth, FloatLayout):
     def _draw_pins(self) -> None:
         group = self._pinned
         group.clear()
-        for pin in (*self.marks, *self.pins):
+        for pin in (*self.marks, *sorted(self.pins, key=lambda pin: pin.in_hand)):
             for spot in self._where(pin.where, pin.side):
                 if self._in_sight(spot):
                     draw_pin(group, pin, spot)

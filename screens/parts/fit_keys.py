@@ -93,6 +93,13 @@ class FitKeys(BoxLayout):
         return max(whole or blocks[:1])
 
 
+    def height_in(self, most: float) -> float:
+        """Return how high all of it is where it may be so high (pixels)."""
+        ids = self.ids
+        rest = ids.over.height + ids.under.height + 2 * self.spacing
+        return float(rest + self.block_height(ids.block.unit, most - rest))
+
+
 class GoOnKey(WordKey):
     """Goes on to what comes next."""
 

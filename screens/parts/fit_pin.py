@@ -41,7 +41,16 @@ class PinAmount(BoxLayout):
 
 
 class PinPanel(FitPanel):
-    """What she sees while she pins, beside the figure."""
+    """What she sees while she pins, beside the figure; another pin is shown from its top."""
+
+    _shown: object = None
+
+    def on_row(self, _panel: object, row: Any) -> None:
+        pin = row.last.partition(":")[0] if row is not None else ""
+        shown = row is not None and (pin, bool(row.opened), row.asked)
+        if shown != self._shown and "whole" in self.ids:
+            self.ids.whole.scroll_y = 1
+        self._shown = shown
 
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))

@@ -6,7 +6,13 @@ from kivy.uix.widget import Widget
 
 
 class Upright(ScrollView):
-    """Scrolls only up and down."""
+    """Scrolls only up and down; what is lower than its place stands at the top of it."""
+
+    def update_from_scroll(self, *_: object) -> None:
+        super().update_from_scroll()
+        shown = self.children[0] if self.children else None
+        if shown is not None and shown.height < self.height:
+            self.g_translate.y = self.top - shown.height
 
 
 def bring_into_sight(line: Widget) -> None:

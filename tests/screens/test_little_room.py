@@ -296,3 +296,52 @@ def test_tall_the_draft_shows_every_level_on_a_line_and_pieces_with_their_number
     hem = next(line for line in hand.all(DraftLine) if line.row.label == "Hem")
     assert in_sight(hem, page.top("widths").ids.view) > hem.height - 1
     assert in_sight(hem, page.ids.whole) > hem.height - 1
+
+
+def test_what_is_shorter_than_its_place_begins_at_the_top_however_it_was_scrolled(launch, folder):
+    from tests.screens.fitting_pictures import show
+
+    hand = show(launch, folder, gown(), {"moment": "before"}, text="largest")
+    hand.app.room.go("settings")
+    hand.app.room.view.open_part("look")
+    hand.settle()
+    (place,) = hand.ids.place.children
+    view, first = place.ids.lines_view, place.ids.lines.children[-1]
+    assert view.viewport_size[1] < view.height
+    view.scroll_y = 0
+    hand.settle()
+    assert view.to_window(0, view.top)[1] - first.to_window(0, first.top)[1] < 40
+
+
+def test_another_pin_is_shown_from_its_top(launch, folder):
+    from tests.screens.fitting_pictures import PINS, client, show
+
+    pins = copy.deepcopy(PINS)
+    hand = show(launch, folder, client(today(pins=pins)), {"moment": "pin", "pin": 0},
+                "portrait", text="largest")  # fmt: skip
+    hand.settle()
+    whole = hand.ids.desk.panel.ids.whole
+    assert whole.viewport_size[1] > whole.height
+    whole.scroll_y = 0
+    hand.settle()
+    spot = hand.ids.desk.figure.where("seam", "side", "hip", "left")
+    hand.tap(hand.ids.desk.figure.to_window(*spot))
+    hand.settle()
+    assert whole.scroll_y == 1
+    last = hand.ids.desk.panel.ids.last
+    assert last.text.startswith("2:")
+    assert in_sight(last, whole) > last.height - 1
+
+
+def test_with_the_largest_letters_the_figure_is_still_there_while_she_reads_off(launch, folder):
+    from kivy.metrics import dp
+
+    from tests.screens.fitting_pictures import show
+
+    hand = show(launch, folder, large_in_cm(SIDES), {"moment": "read", "pin": 0}, text="largest")
+    hand.settle()
+    figure, keys = hand.ids.desk.figure, hand.ids.desk.keys
+    assert figure.parent is hand.ids.desk.__self__
+    assert figure.height >= dp(180)
+    assert figure.y >= keys.top
+    assert min(key.height for key in keys.ids.block.children[0].children) >= dp(48)
