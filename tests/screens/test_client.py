@@ -99,7 +99,7 @@ def test_a_touch_on_a_measurement_opens_the_tape_at_it(begin):
 def test_a_new_client_says_what_to_do_first_and_measure_does_it(begin):
     document = another(7, "Winnifer Oduya-Strand") | {"measurements": [], "garments": []}
     hand = begin(document)
-    assert any("not measured yet" in text for text in hand.texts())
+    assert any("Not measured yet" in text for text in hand.texts())
     assert any("New begins one" in text for text in hand.texts())
     hand.tap(hand.ids.measure)
     assert hand.app.root.current == "tape"
