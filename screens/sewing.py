@@ -86,7 +86,8 @@ class SewingBody(FloatLayout):
         gap, words = dp(tokens.MARGIN), self.ids.words.height
         side = min(sp(SIDE), self.width * 0.42)
         pieces = self._pieces_in(self.height - words - gap)
-        self._at("main_view", 0, 0, self.width - side - gap, self.height)
+        upper = self._whole_rows(self.height)
+        self._at("main_view", 0, self.height - upper, self.width - side - gap, upper)
         x = self.width - side
         self._at("pieces", x, 0, side, pieces)
         above = pieces + gap if pieces else 0

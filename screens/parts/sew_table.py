@@ -14,7 +14,7 @@ from kivy.uix.widget import Widget
 
 from core.said.step_shown import DartShown, RowShown, StepShown
 from screens import tokens
-from screens.parts.lettering import Hand, lines_of, width_of_line
+from screens.parts.lettering import Hand, lines_of, width_of_line, width_of_word, words_of
 from screens.parts.sew_amount import SewAmount
 from screens.parts.sew_marks import SewMark
 from screens.parts.words import Words
@@ -52,6 +52,7 @@ class SewTable(Widget):
         self._rows: list[tuple[RowShown, list[Widget]]] = []
         self._heads: list[Words] = []
         self._middles: list[float] = []
+        self._has_drawing = True
         super().__init__(**kwargs)
         self._place_soon = Clock.create_trigger(self._place, -1)
         self._build_soon = Clock.create_trigger(self._build, -1)
@@ -140,15 +141,32 @@ class SewTable(Widget):
         return [height * min(max(spare, 1.0), LOOSER) for height in found]
 
     def _columns(self) -> tuple[float, float]:
-        """Return the widths of the names and of one amount."""
+        """Return the widths of the names and of one amount.
+
+        The line is drawn where they leave it room: no word is broken for it.
+        """
         count = max((len(row.amounts) for row, _ in self._rows), default=1)
         widest = max((part.needed_width for _, parts in self._rows for part in parts
                       if isinstance(part, SewAmount)), default=0.0)  # fmt: skip
         widest = max([widest, *(words.needed_width for words in self._heads)])
-        room = self.width - (dp(DRAWING) if self.step.lines or self.step.dart else 0.0)
-        amount = min(widest + dp(GAP), room * 0.62 / count)
         names = max(self._name_width(row, parts) for row, parts in self._rows)
-        return min(names, max(room - count * amount - dp(GAP), dp(60))), amount
+        least = max(self._least_name_width(row, parts) for row, parts in self._rows)
+        self._has_drawing = bool(self.step.lines or self.step.dart)
+        for drawing in (dp(DRAWING), 0.0) if self._has_drawing else (0.0,):
+            room = self.width - drawing
+            amount = min(widest + dp(GAP), room * 0.62 / count)
+            label = max(room - count * amount - dp(GAP), dp(60))
+            self._has_drawing = drawing > 0
+            if label >= least:
+                break
+        return min(names, label), amount
+
+    def _least_name_width(self, row: RowShown, parts: Sequence[Widget]) -> float:
+        """Return how wide a row's name is with a word on each line, and its direction below it."""
+        hand = Hand(tokens.KEY, row.moves)
+        words = (width_of_word(word, hand) for word in words_of(row.label))
+        return max([*words, *(way.needed_width + dp(76)
+                              for way in parts[1 + len(row.amounts) :][:1])])  # fmt: skip
 
     def _name_width(self, row: RowShown, parts: Sequence[Widget]) -> float:
         """Return how wide a row's name is on one line, with its direction below it."""
@@ -218,9 +236,9 @@ class SewTable(Widget):
             for height in (0.0, *heights[1:]):
                 y -= height
                 Rectangle(pos=(self.x, round(y)), size=(self.width, dp(1)))
-            if self.step.lines:
+            if self.step.lines and self._has_drawing:
                 self._draw_lines()
-            elif self.step.dart is not None:
+            elif self.step.dart is not None and self._has_drawing:
                 self._draw_dart(self.step.dart)
 
     def _draw_lines(self) -> None:

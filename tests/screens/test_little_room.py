@@ -200,6 +200,23 @@ def test_with_the_largest_letters_no_row_is_cut_and_nothing_lies_on_the_progress
         assert not name.text or name.x + name.needed_width <= ids.progress.x or name.wraps
 
 
+@pytest.mark.parametrize("screen", ["landscape", "portrait"])
+def test_with_the_largest_letters_no_word_of_unlike_edges_is_broken(launch, folder, screen):
+    from screens.parts.sew_table import SewTable
+    from screens.parts.words import Words
+    from tests.screens.sewing_pictures import go, show, unlike
+
+    hand = show(launch, folder, unlike(), screen, text="largest")
+    go(4)(hand)
+    hand.settle()
+    (table,) = hand.all(SewTable)
+    words = [one for one in table.children if isinstance(one, Words)]
+    assert "take in" in [one.text for one in words]
+    for one in words:
+        pieces = [part for line in one.lines() for word in line for part in word]
+        assert [part.over for part in pieces] == one.text.split(), one.text
+
+
 def test_a_sign_alone_stands_in_the_middle_of_its_key(sewing_of):
     from screens.parts.sew_marks import SewMark
 
