@@ -168,8 +168,8 @@ class TablePage(DraftPage):
     flows = BooleanProperty(False)
 
     def __init__(self, **kwargs: object) -> None:
-        super().__init__(**kwargs)
         self._tops: dict[str, Widget] = {}
+        super().__init__(**kwargs)
         self.view.fbind("page", self._turn)
         self._turn()
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from core.fit.stepping_out import stepping_out
+from core.said.steps import pins_counted
 from screens.fitting_page import Bench
 from screens.fitting_said import counted_words
 
@@ -23,7 +24,7 @@ def out_page(bench: Bench, agreed: bool) -> OutPage:
     said_now = stepping_out(dict(bench.written), bench.garment, bench.fitting, bench.file.client,
                             bench.file.sittings, bench.unit, agreed=agreed)  # fmt: skip
     missing = said_now.sides or said_now.photos or said_now.tell_her
-    pins = len(bench.fitting.pins)
+    pins = pins_counted(bench.fitting, bench.garment)
     notes = bench.written.get("notes")
     return OutPage(
         counted=f"{pins} {'pin' if pins == 1 else 'pins'} in, {counted_words(bench)}"

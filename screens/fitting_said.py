@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from core.fit.reading_off import count, nearest_level, next_unread
 from core.records.fitting import Pin
+from core.said.steps import pins_counted
 from screens.fitting_layer import layer_words
 from screens.fitting_page import Bench, WordRow
 from screens.pin_places import place_of
@@ -47,10 +48,12 @@ def height_words(bench: Bench, pin: Pin) -> str:
 
 
 def counted_words(bench: Bench) -> str:
+    """Return how much is read: in places, where some have a pin on each side of her."""
     counted = count(bench.fitting)
     if not counted.pins:
         return "No pins yet"
-    return f"{counted.read} of {counted.pins} {'pin' if counted.pins == 1 else 'pins'} read"
+    what = "pin" if pins_counted(bench.fitting, bench.garment) == counted.pins else "place"
+    return f"{counted.read} of {counted.pins} {what}{'' if counted.pins == 1 else 's'} read"
 
 
 def _amount_words(bench: Bench, pin: Pin) -> str:

@@ -101,7 +101,7 @@ def unread(*more):
 def test_a_usual_pin_is_read_in_two_touches_and_the_next_one_comes(fitting, folder, screen):
     hand = fitting(unread(), {"moment": "read"}, screen)
     assert hand.page.body.pin.heading == "Pin 1: side seam, both sides, waist"
-    assert hand.page.body.counted == "0 of 3 pins read"
+    assert hand.page.body.counted == "0 of 3 places read"
     hand.touches = 0
     hand.press("3/8")
     row = hand.page.body.pin
@@ -117,7 +117,7 @@ def test_a_usual_pin_is_read_in_two_touches_and_the_next_one_comes(fitting, fold
     hand.word("Released")
     hand.press("1/8")
     assert pins(folder)[2]["gap"] == "1/8"
-    assert hand.page.body.counted == "3 of 3 pins read"
+    assert hand.page.body.counted == "3 of 3 places read"
     hand.tap(hand.desk.panel.ids.changes)
     assert hand.app.root.current == "changes"
     assert hand.app.room.view.chosen.fitting == "today"
@@ -351,7 +351,7 @@ def test_of_sixty_pins_the_last_is_seen_and_read(fitting, folder):
     hand = fitting(client(today(pins=many)), {"moment": "pin"})
     assert hand.page.body.last.startswith("60: side seam, both sides, ")
     hand.moment("Read off")
-    assert hand.page.body.counted == "0 of 60 pins read"
+    assert hand.page.body.counted == "0 of 60 places read"
     hand.app.room.view.choose(pin=59)
     hand.frames(1)
     hand.press("1/8")
@@ -389,7 +389,7 @@ def test_without_her_agreement_the_photo_keys_are_off_and_say_why(fitting, folde
 def test_before_she_steps_out_three_lines_say_what_is_missing(fitting, folder):
     hand = fitting(client(FULL), {"moment": "out"})
     texts = hand.texts()
-    assert "5 pins in, 4 of 5 pins read" in texts
+    assert "7 pins in, 4 of 5 places read" in texts
     assert "Photos missing: front, her left, back and her right" in texts
     assert any("she may trip" in text for text in texts)
     field = hand.desk.panel.ids.notes

@@ -212,7 +212,7 @@ def first_fitting(hers, deep, hem, floor):
     hers.moment("Read")
     for value in deep:
         hers.press_at_fitting(value)
-    assert "2 of 2 pins read" in hers.hand.texts()
+    assert "2 of 2 places read" in hers.hand.texts()
 
 
 def at_the_changes(hers):
