@@ -115,13 +115,14 @@ class ChangesScreen(Page):
         gaps = dp(3 * tokens.GRID)
         return strip + under + min(self.pins_least, pins) + gaps
 
-    def strip_room(self, column: float, under: float, has_pins: bool) -> float:
+    def strip_room(self, column: float, under: float, pins: float, has_pins: bool) -> float:
         """Return how high the levels strip may be beside what stands under it and the pins."""
         gaps = dp(3 * tokens.GRID)
         if not has_pins:
             return max(column - under - gaps, dp(STRIP_LEAST))
         most = min(self.height * STRIP_SHARE, dp(STRIP_MOST))
-        return max(min(most, column - under - gaps - self.pins_least), dp(STRIP_LEAST))
+        left = column - under - gaps - min(self.pins_least, pins)
+        return max(min(most, left), dp(STRIP_LEAST))
 
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))
