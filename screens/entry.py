@@ -115,6 +115,8 @@ class Entry(EventDispatcher):
         if store is None or self._aside.busy:
             self._room.say(NotNow("Something else is still being done: touch it again after"))
             return
+        if not self._room.settle():
+            return
         seal = store.seal
         self._store, self.words, self.stands = None, words, "working"
         store.close()
@@ -142,6 +144,8 @@ class Entry(EventDispatcher):
     def leave(self) -> None:
         """Give the folder back, and hold nothing of any client."""
         self._aside.cancel()
+        if self._store is not None:
+            self._room.settle()
         self._room.put_away()
         self.words, self.stands = "", "opening"
         store, self._store = self._store, None
@@ -174,7 +178,12 @@ class Entry(EventDispatcher):
 
     def _look(self, _passed: float) -> None:
         """Look at the clients' files once the first screen is seen: there may be thousands."""
-        if self._store is not None and self._store.look():
+        store = self._store
+        if store is None:
+            return
+        changed: list[bool] = []
+        self._room.attempt(lambda: changed.append(store.look()), clears=False)
+        if any(changed):
             self._room.refresh()
 
     def _refuse(self, error: WorkroomError) -> None:

@@ -55,7 +55,8 @@ class PinVerbs:
     def place(self, spots: Iterable[Any], *, both: bool = False, opened: bool = False) -> None:
         """Place a pin where she touched; of two close seams their names are to be picked from."""
         near = tuple(spots)
-        self._settle_names(near)
+        if not self._settle_names(near):
+            return
         if not near:
             self.room.say(CannotLog(
                 "There is no seam or dart here. A fold off a seam is under Marks: Fold"
@@ -65,16 +66,18 @@ class PinVerbs:
         else:
             self.place_at(near[0].where, "both" if both else near[0].side, opened=opened)
 
-    def _settle_names(self, near: tuple[Any, ...]) -> None:
+    def _settle_names(self, near: tuple[Any, ...]) -> bool:
         """Take the nearest of two names she passed over: touched elsewhere, no pin is lost."""
         open_names = [(spot.where, spot.side) for spot in self.chosen.between]
         if not near or (near[0].where, near[0].side) not in open_names:
-            self.settle()
+            return self.settle()
+        return True
 
-    def settle(self) -> None:
+    def settle(self) -> bool:
         """Where two names are still open, the pin is the nearest one's: no pin is lost."""
         if self.chosen is not None and self.chosen.between:
             self.pick_name("0")
+        return self.chosen is None or not self.chosen.between
 
     def pick_name(self, at: str) -> None:
         """Take one of the names of two close seams."""

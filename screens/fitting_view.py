@@ -143,8 +143,7 @@ class FittingView(PhotoVerbs, View):
 
     def go_to(self, moment: str) -> None:
         """Go to a moment of the fitting; nothing asks, and everything is saved already."""
-        if moment in MOMENTS:
-            self.settle()
+        if moment in MOMENTS and self.settle():
             self.choose(moment=moment, keys=None, field="", between=(), opened=False, pin=None,
                         kind="", edge="", photo=None, browsing=None, noting=False)  # fmt: skip
 

@@ -57,5 +57,9 @@ class View(EventDispatcher):
         """
         return False
 
-    def settle(self) -> None:
-        """Keep what is half said before she goes elsewhere, or the device rests."""
+    def settle(self) -> bool:
+        """Keep what is half said before she goes elsewhere, or the device rests.
+
+        Tells whether it was kept; where it was not, she stays and the words for it are shown.
+        """
+        return True

@@ -119,18 +119,21 @@ class Workroom(EventDispatcher):
 
     def open_client(self, client_id: str, screen: str = "client", chosen: Any = None) -> bool:
         """Open a client on a screen; something lost of hers is told there."""
-        self.settle()
-        return self.attempt(lambda: self._open_at(Seen(screen, chosen, client_id)))
+        return self.settle() and self.attempt(
+            lambda: self._open_at(Seen(screen, chosen, client_id))
+        )
 
     def go(self, screen: str, chosen: Any = None) -> bool:
         """Go on to another screen; the way back leads here."""
-        self.settle()
-        return self.attempt(lambda: self._go(Seen(screen, chosen, self.client_id)))
+        return self.settle() and self.attempt(
+            lambda: self._go(Seen(screen, chosen, self.client_id))
+        )
 
     def beside(self, screen: str, chosen: Any = None) -> bool:
         """Show another side of the same work; the way back leads where it led before."""
-        self.settle()
-        return self.attempt(lambda: self._turn(Seen(screen, chosen, self.client_id)))
+        return self.settle() and self.attempt(
+            lambda: self._turn(Seen(screen, chosen, self.client_id))
+        )
 
     def back(self) -> bool:
         """Go back the way she came, in the end to the first screen; tell whether there was one.
@@ -147,10 +150,9 @@ class Workroom(EventDispatcher):
         self.attempt(lambda: self._turn(to))
         return True
 
-    def settle(self) -> None:
-        """Keep what is half said on the screen that is shown."""
-        if self.here:
-            self.view.settle()
+    def settle(self) -> bool:
+        """Keep what is half said on the screen that is shown; tell whether it was kept."""
+        return self.view.settle() if self.here else True
 
     def choose(self, chosen: Any) -> bool:
         """Show the same screen with something else chosen on it."""

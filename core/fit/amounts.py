@@ -119,12 +119,12 @@ def step_amount(
     """Make a pin deeper or wider by whole steps of the garment; it lands on a step.
 
     One that is not read yet becomes a ``kind``.  Edges given apart: the one of ``piece`` goes
-    on the way it goes already; without a piece both go on the way the pin goes, and their
-    difference stays.  Raises ``NothingLess`` below nothing.
+    on the way it goes already; without a piece both go on the way the pin goes (a ``kind``
+    where they cancel), and their difference stays.  Raises ``NothingLess`` below nothing.
     """
     step_mm = garment.settings.step
     if pin.edges is not None and not piece:
-        _step_both(fitting, garment, unit, index, pin, steps * step_mm)
+        _step_both(fitting, garment, unit, index, pin, steps * step_mm, kind)
         return
     if pin.edges is not None:
         move = pin.edges.get(piece, 0.0)
@@ -141,10 +141,12 @@ def step_amount(
 
 
 def _step_both(
-    fitting: Part, garment: Garment, unit: Unit, index: int, pin: Pin, further_mm: float
-) -> None:
+    fitting: Part, garment: Garment, unit: Unit, index: int, pin: Pin, further_mm: float,
+    kind: Literal["pinch", "gap"],
+) -> None:  # fmt: skip
     """Move both edges on the way the pin goes already."""
-    way = 1 if edge_move(pin) > 0 else -1
+    goes = edge_move(pin) or (1.0 if kind == "gap" else -1.0)
+    way = 1 if goes > 0 else -1
     if abs(edge_move(pin)) + further_mm < -SMALLEST_MM:
         raise NothingLess(_NO_LESS)
     moved = {piece: write_exactly(move + way * further_mm, unit)

@@ -60,8 +60,8 @@ def hem_changes(
     return tuple(changes)
 
 
-ALL_ROUND = 3
-"""So many points that measure the same are all round; common sense, no source."""
+ALL_ROUND = frozenset({"front", "left side", "back", "right side"})
+"""Points that are all round where each of them is measured and none is the train."""
 
 
 def heel_not_said(worn_mm: float | None, of_the_day_mm: float | None) -> str:
@@ -76,7 +76,7 @@ def heel_not_said(worn_mm: float | None, of_the_day_mm: float | None) -> str:
 def hem_follows(garment: Garment, fitting: Fitting, words: Words) -> list[Consequence]:
     """At each point: on the day = floor now + heel of the day - heel worn, against the wanted.
 
-    Where every point measures the same it is said once, for all round.
+    Where every point all round measures the same, and none is the train, it is said once.
     """
     if fitting.hem is None:
         return []
@@ -88,8 +88,10 @@ def hem_follows(garment: Garment, fitting: Fitting, words: Words) -> list[Conseq
     if day is not None and worn is not None:
         heel = f" {words.plus(day)} heel of the day - {words.length(worn)} heel worn"
     points = hem_changes(fitting.hem, worn, day)
-    level = len({point.floor_mm for point in points}) == 1 and len(points) >= ALL_ROUND
-    if level and all(point.train or point.floor is not None for point in fitting.hem.points):
+    alike = len({point.floor_mm for point in points}) == 1
+    measured = {point.at for point in fitting.hem.points
+                if point.floor is not None and not point.train}  # fmt: skip
+    if alike and measured == {point.at for point in fitting.hem.points} >= ALL_ROUND:
         points = (replace(points[0], at="all round"),)
     for point in points:
         found.append(_hem_point(point, heel, fitting.hem.wanted, words))

@@ -95,8 +95,12 @@ class Store:
     # -- the clients ----------------------------------------------------------
 
     def look(self) -> bool:
-        """List whoever came, went or changed outside meanwhile; tell whether anybody did."""
-        return self._listing.look()
+        """List whoever came, went or changed outside meanwhile; tell whether anybody did.
+
+        Raises ``NotSaved`` where the folder cannot be looked into; the list is as it was.
+        """
+        with told():
+            return self._listing.look()
 
     def clients(self) -> tuple[Row, ...]:
         """Return every client by name; a damaged file is listed too, and opens with words."""

@@ -52,8 +52,8 @@ class Listing:
         before = dict(self._read())
         if not self._looks_later:
             return False
-        self._looks_later = False
         self._rows, self._names = self._as_they_lie(before), None
+        self._looks_later = False  # one that failed is done again the next time
         self.rest()  # rows of clients who are gone must not stay
         return self._rows != before
 

@@ -462,3 +462,17 @@ def test_a_zips_seam_is_pinned_at_its_nearest_level_and_no_other_seam_is(bench):
     assert at_a_level(bench.garment, zipped) == Where("seam", "centre_back", level="waist")
     plain = Where("seam", "side", down_mm=waist + INCH)
     assert at_a_level(bench.garment, plain) == plain
+
+
+@pytest.mark.parametrize(
+    ("kind", "front", "back"), [("gap", 3 / 8, -1 / 8), ("pinch", 1 / 8, -3 / 8)]
+)
+def test_edges_that_cancel_go_on_as_she_says(bench, kind, front, back):
+    """1/4 out at the front and 1/4 in at the back: one step of 1/8 further out, or in, for both."""
+    bench.place("seam", "side", "waist", "left")
+    bench.pins[0]["edges"] = {"front": "1/4", "back": "-1/4"}
+    step_amount(bench.written, bench.garment, "in", 0, bench.fitting.pins[0], 1, kind=kind)
+    read = bench.fitting.pins[0].edges
+    assert {piece: move / INCH for piece, move in read.items()} == pytest.approx(
+        {"front": front, "back": back}
+    )

@@ -99,13 +99,15 @@ def hem_told(**hem: Any) -> list[str]:
     return [entry.text for entry in planned(file).follows if entry.what == "hem"]
 
 
-def floors(**at: str | None) -> list[dict[str, str]]:
-    return [{"at": name, **({} if floor is None else {"floor": floor})}
-            for name, floor in at.items()]  # fmt: skip
+ROUND = ("front", "left side", "back", "right side")
+
+
+def floors(**at: str) -> list[dict[str, Any]]:
+    return [{"at": name, "floor": floor} for name, floor in at.items()]
 
 
 def test_a_hem_that_measures_the_same_all_round_is_told_once() -> None:
-    told = hem_told(points=floors(front="9 1/4", left="9 1/4", right="9 1/4", back="9 1/4"))
+    told = hem_told(points=floors(**dict.fromkeys(ROUND, "9 1/4")))
     assert told == [
         "Hem: the heel she wears now and the heel of the day are not said; the floor is counted as"
         " it is.",
@@ -113,10 +115,17 @@ def test_a_hem_that_measures_the_same_all_round_is_told_once() -> None:
     ]
 
 
-@pytest.mark.parametrize("back", ["9", None])
+@pytest.mark.parametrize("back", ["9", None, "train", "not among them"])
 def test_a_hem_that_differs_or_is_not_measured_all_round_is_told_point_by_point(
     back: str | None,
 ) -> None:
-    told = hem_told(points=floors(front="9 1/4", left="9 1/4", right="9 1/4", back=back))
+    points = floors(**dict.fromkeys(ROUND, "9 1/4"))
+    if back == "train":
+        points[2] = {"at": "back", "train": True}
+    elif back == "not among them":
+        del points[2]
+    else:
+        points[2] = {"at": "back", **({"floor": back} if back else {})}
+    told = hem_told(points=points)
     assert told[1] == "Hem, front: let down 1/4."
     assert not any("all round" in each for each in told)

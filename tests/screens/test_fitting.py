@@ -1,6 +1,8 @@
 """A fitting by touch: one touch a pin, two a pin read, and whatever happens nothing is lost."""
 
+import errno
 import json
+import os
 from dataclasses import replace
 from io import BytesIO
 
@@ -718,7 +720,9 @@ def test_a_name_she_passes_over_is_the_nearest_seam_and_no_pin_is_lost(fitting, 
         (None, "waist"), ("side", "waist"), ("side", "hip")]  # fmt: skip
 
 
-@pytest.mark.parametrize("on", ["her right", "hem", "read off", "changes", "nothing", "the rest"])
+@pytest.mark.parametrize(
+    "on", ["her right", "hem", "read off", "changes", "nothing", "the rest", "the end"]
+)
 def test_two_names_left_open_are_a_pin_wherever_she_goes_on(fitting, folder, on):
     from core.fit.pinning import Where
     from screens.parts.fit_spots import Touched
@@ -738,9 +742,36 @@ def test_two_names_left_open_are_a_pin_wherever_she_goes_on(fitting, folder, on)
         "changes": lambda: hand.app.room.beside("changes"),
         "nothing": lambda: view.place([]),
         "the rest": hand.app.on_pause,
+        "the end": hand.app.stop,
     }[on]()
     first = pins(folder)[0]
     assert (first["seam"], first["side"], first["level"]) == ("side", "left", "waist")
+
+
+@pytest.mark.parametrize("on", ["settings", "hem"])
+def test_a_pin_of_two_names_that_cannot_be_kept_keeps_her_there(fitting, folder, on, monkeypatch):
+    from core.fit.pinning import Where
+    from screens.parts.fit_spots import Touched
+
+    def full(_handle):
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    hand = fitting(client(today()), {"moment": "pin"})
+    view, room = hand.app.room.view, hand.app.room
+    view.place(
+        Touched(Where("seam", place, "outer", "waist"), "left", place)
+        for place in ("side", "centre_back")
+    )
+    go_on = {"settings": lambda: room.go("settings"), "hem": lambda: view.go_to("hem")}[on]
+    with monkeypatch.context() as patched:
+        patched.setattr(os, "fsync", full)
+        go_on()
+        assert (room.here, view.page.moment) == ("fitting", "pin")
+        assert "No space left on device" in room.trouble
+        assert "Which one?" in hand.texts()
+    go_on()
+    assert [pin["seam"] for pin in pins(folder)] == ["side"]
+    assert room.trouble == ""
 
 
 def test_back_takes_no_pin_of_two_names(fitting, folder):

@@ -7,6 +7,7 @@ import pytest
 
 from core.store import index
 from core.store.clients import Store
+from core.store.disk import NotSaved
 from core.store.index import NameList, Row, folded
 from tests.core.store.invented import (
     BEATRIX,
@@ -222,6 +223,40 @@ def test_a_list_taken_at_its_word_is_mended_by_a_look(tmp_path: Path) -> None:
         store.save(document)  # what is saved before the look stays
         assert store.look()
         assert names(store) == sorted(["Wilhelmina Anew", OTHER_NAME])
+
+
+def test_a_look_that_fails_is_told_and_done_again(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refused(_folder: object) -> None:
+        raise PermissionError(13, "Permission denied")
+
+    with Store(tmp_path) as store:
+        store.save(client())
+        store.save(other())
+        assert len(store.clients()) == 2
+    away = home(tmp_path, BEATRIX)
+    away.rename(tmp_path / "away")
+    with Store(tmp_path, looks_later=True) as store:
+        with monkeypatch.context() as patched:
+            patched.setattr("os.scandir", refused)
+            with pytest.raises(NotSaved, match="Permission denied"):
+                store.look()
+        assert len(names(store)) == 2
+        assert store.look()
+        assert names(store) == [NAME]
+
+
+def test_a_client_deleted_before_the_look_is_gone_from_the_list_on_disk(tmp_path: Path) -> None:
+    with Store(tmp_path) as store:
+        store.save(client())
+        store.save(other())
+        assert len(store.clients()) == 2
+    with Store(tmp_path, looks_later=True) as store:
+        store.delete(BEATRIX)
+        assert names(store) == [NAME]
+        assert not store.look()
+    assert OTHER_NAME.encode() not in (tmp_path / "index.json").read_bytes()
 
 
 def test_without_an_index_the_files_are_looked_at_at_once(tmp_path: Path) -> None:
