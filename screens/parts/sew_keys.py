@@ -69,12 +69,12 @@ class SewGirth(BoxLayout):
     owner = ObjectProperty(None, allownone=True)
 
     def on_row(self, *_: object) -> None:
-        """Come into sight when the keys are put on it."""
-        if self.row is not None and self.row.here:
+        """Come into sight when the keys are put on it, once the rules have made it."""
+        if self.row is not None and self.row.here and "said" in self.ids:
             bring_into_sight(self.ids.said)
             bring_into_sight(self.ids.found)
 
-    on_height = on_row  # what is said of it makes it higher
+    on_height = on_kv_post = on_row  # what is said of it makes it higher
 
 
 class SewGirthHead(BoxLayout):

@@ -218,6 +218,26 @@ def test_a_girth_taped_after_basting_is_judged_and_kept(begin, again, folder):
     assert any(row.row.found.replace("\u200b", "") == "35 3/8" for row in other.all(SewGirth))
 
 
+def test_she_comes_back_to_a_check_with_the_keys_still_on_a_girth(begin):
+    """The row of the girth is made anew, with the keys on it from the beginning."""
+    from screens.sewing_page import AtStep
+
+    hand = begin()
+    view(hand)._go_to(CHECK)
+    hand.frames(2)
+    view(hand).take_girth(1)
+    hand.frames(2)
+    chosen = view(hand).chosen
+    assert isinstance(chosen, AtStep)
+    hand.app.room.go("settings")
+    hand.app.root.remove_widget(hand.app.root.get_screen("sewing"))  # as for other letters
+    hand.app.room.back()
+    hand.frames(3)
+    assert hand.app.room.here == "sewing"
+    assert view(hand).chosen.girth == 1
+
+
+
 def test_each_step_is_read_by_itself_where_she_asked_for_it_and_that_is_kept(begin, folder):
     from core.settings import read_settings
     from screens.speech import Voice
