@@ -33,8 +33,8 @@ OPENED = 560
 LEAST_FIGURE = 190
 """A figure less high than this (dp) shows nothing: its pins lie one on another."""
 
-KEYS_SHARE = 0.55
-"""Tall, the keys take so much of the height at most."""
+KEYS_SHARE, LOW_KEYS = 0.55, 0.33
+"""Tall, the keys take so much of the height at most; with larger letters while she reads off."""
 
 
 class FitDesk(FloatLayout):
@@ -214,7 +214,7 @@ class FitDesk(FloatLayout):
     def _lay_reading(self, gap: float) -> None:
         """Tall, at the table: the figure beside the keys, the pin and its strip over both."""
         keys, width = self.keys, min(dp(HAND), self.width * 0.58)
-        keys.most = self.height * KEYS_SHARE
+        keys.most = self.height * (LOW_KEYS if tokens.letters_are_larger() else KEYS_SHARE)
         left = self.x if self.left_handed else self.right - width
         keys.width, keys.pos = width, (left, self.y)
         beside = self.x + (width + gap if self.left_handed else 0)
