@@ -14,6 +14,7 @@ from core.memory import settle
 from core.settings import read_settings
 from screens.aside import Aside
 from screens.entry import Entry
+from screens.fingers import let_go
 from screens.focus import Focus
 from screens.keys import BACK, verb_of
 from screens.parts.field import forget_drawn
@@ -102,6 +103,7 @@ class PinsToSeamsApp(App):
             self.root.add_widget(self._made(name))
         if self.root.current != name:
             self.focus.put_away()
+            let_go()
         self.root.current = name
 
     def _made(self, name: str) -> Any:

@@ -99,8 +99,12 @@ class MovesSheet(StencilView):
         if touch.grab_current is not self:
             return False
         touch.ungrab(self)
-        self._held.pop(touch.uid, None)
+        self.let_go(touch)
         return True
+
+    def let_go(self, touch: Any) -> None:
+        """The finger is lifted, or means nothing here any more."""
+        self._held.pop(touch.uid, None)
 
     # -- drawing --------------------------------------------------------------
 

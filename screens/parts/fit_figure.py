@@ -167,6 +167,11 @@ class FitFigure(Cloth, FloatLayout):
             self._stop_waiting()
         return True
 
+    def let_go(self, touch: Any) -> None:
+        """Another screen is shown: the finger means nothing here any more."""
+        self._fingers.lift(touch)
+        self._stop_waiting()
+
     def on_touch_up(self, touch: Any) -> bool:
         if touch.grab_current is not self:
             return False

@@ -786,3 +786,27 @@ def test_back_takes_no_pin_of_two_names(fitting, folder):
     hand.key("back")
     assert "Which one?" not in hand.texts()
     assert pins(folder) == []
+
+
+def test_a_finger_still_on_the_glass_does_nothing_once_another_screen_is_shown(fitting, folder):
+    from screens.fitting import MomentKey
+    from screens.fitting_page import Chosen
+    from tests.screens.tablet import Finger
+
+    hand = fitting(client(today()), {"moment": "pin"})
+    key = next(key for key in hand.all(MomentKey) if key.row.key == "out")
+    on_key = Finger(hand, *key.to_window(*key.center)).down()
+    figure = hand.ids.desk.figure
+    place = figure.where("seam", "side", "waist", "left")
+    on_figure = Finger(hand, *figure.to_window(*place)).down()
+    hand.app.room.beside("changes")
+    hand.frames(60)  # longer than a hold
+    on_key.up()
+    on_figure.up()
+    assert hand.app.room.here == "changes"
+    assert pins(folder) == []
+    hand.app.room.beside("fitting", Chosen(moment="pin"))
+    hand.frames(3)
+    assert key.state == "normal"
+    hand.touch("seam", "side", "waist", "left")  # one finger is one finger again
+    assert [pin["seam"] for pin in pins(folder)] == ["side"]
