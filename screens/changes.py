@@ -48,7 +48,7 @@ class PinnedEaseKey(Press):
 
 
 class ReadOffKey(Press):
-    """Leads to the pin that is to be read off first."""
+    """Leads to the pin that is to be read off first, or to pinning where there is none."""
 
     row = ObjectProperty(None, allownone=True)
     owner = ObjectProperty(None, allownone=True)

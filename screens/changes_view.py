@@ -221,10 +221,11 @@ class ChangesView(View):
         self.room.go("sewing", Chosen(garment=chosen.garment, fitting=chosen.fitting))
 
     def read_off(self) -> None:
-        """Go to the pin that is to be read off next."""
+        """Go to the pin that is to be read off next; where there is none, to pinning."""
         self._at_fitting()
         here = {"garment": self.chosen.garment, "fitting": self.chosen.fitting}
-        self.room.beside("fitting", fitting_page.Chosen(**here, moment="read"))
+        moment = "read" if self.pins else "pin"
+        self.room.beside("fitting", fitting_page.Chosen(**here, moment=moment))
 
     def ask_sheet(self) -> None:
         """Ask on which paper the sheet is to be."""

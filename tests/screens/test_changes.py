@@ -284,6 +284,25 @@ def test_the_cautions_wait_behind_their_number_and_open_with_a_touch(changes):
     assert not set(hand.app.room.view.warnings) & set(hand.texts())
 
 
+def test_a_fitting_begun_after_a_pinned_one_changes_nothing_and_leads_to_pinning(
+    changes, tmp_path
+):
+    from core.fit.beginning import begin
+    from screens.changes import ReadOffKey
+
+    document = copy.deepcopy(DEMO)
+    begin(document, document["garments"][0]["id"], "next", "2026-03-04")
+    hand = start_on(changes, tmp_path, document)
+    assert "Nothing is pinned at this fitting yet, so nothing is to change." in hand.texts()
+    assert hand.ids.lead_pins.chosen
+    assert not hand.app.room.view.steps
+    assert hand.ids.to_sew.disabled
+    (key,) = hand.all(ReadOffKey)
+    assert key.text == "Pin"
+    hand.tap(key)
+    assert (hand.app.room.here, hand.app.room.view.page.moment) == ("fitting", "pin")
+
+
 def test_a_level_whose_cloth_is_short_says_so_in_its_line(changes, tmp_path):
     """Her hip 1 1/2 more than it was: what the cloth gives is not inside the band any more."""
     document = copy.deepcopy(DEMO)
