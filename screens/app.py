@@ -13,11 +13,11 @@ from kivy.uix.screenmanager import NoTransition, ScreenManager
 from core.memory import settle
 from core.settings import read_settings
 from screens.aside import Aside
+from screens.drawn_lines import forget_drawn
 from screens.entry import Entry
 from screens.fingers import let_go
 from screens.focus import Focus
 from screens.keys import BACK, verb_of
-from screens.parts.field import forget_drawn
 from screens.places import screen_of, ways
 from screens.title import TITLE
 from screens.tokens import colours, sizes

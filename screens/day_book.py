@@ -10,11 +10,14 @@ from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
 from screens.page import Page
-from screens.parts import field, head, listed, notice, roll, row_list
+from screens.parts import head, listed, notice, roll, row_list
 from screens.parts.listed import ListedLine
 from screens.parts.press import OpenRow, Press
 
-__all__ = ["DayBookScreen", "field", "head", "listed", "notice", "roll", "row_list"]
+__all__ = ["DayBookScreen", "head", "listed", "notice", "roll", "row_list"]
+
+Factory.register("Typed", module="screens.parts.field")  # what is typed into is loaded when it
+Factory.register("SearchField", module="screens.parts.search_field")  # first stands there
 
 MINUTE_S = 30
 """How often what stands there about the time is said anew."""
@@ -168,6 +171,11 @@ class NamePanel(BoxLayout):
 class DayBookScreen(Page):
     """The first screen; wide in three columns, tall one above the other."""
 
+    @property
+    def search(self) -> Widget:
+        """The field to look for a client in; it stands there from the second frame on."""
+        return self.ids.searching.children[0]
+
     def on_enter(self) -> None:
         self._each_minute = Clock.schedule_interval(self._turn_on, MINUTE_S)
 
@@ -179,7 +187,7 @@ class DayBookScreen(Page):
 
     def on_key(self, key: int, text: str) -> bool:
         """Begin to search with the first letter typed."""
-        search = self.ids.search.ids.field
+        search = self.search.ids.field
         if not (text.isalpha() or text.isdigit()) or search.focus or self.view.naming:
             return False
         search.focus = True

@@ -7,11 +7,10 @@ from kivy.clock import Clock
 from kivy.core.window import Window
 from kivy.graphics import Color, Line
 from kivy.metrics import dp
-from kivy.uix.behaviors import ButtonBehavior
+from kivy.uix.behaviors import ButtonBehavior, FocusBehavior
 from kivy.uix.recycleview import RecycleView
 from kivy.uix.recycleview.layout import RecycleLayoutManagerBehavior
 from kivy.uix.scrollview import ScrollView
-from kivy.uix.textinput import TextInput
 from kivy.uix.widget import Widget
 
 from screens.parts.upright import bring_into_sight
@@ -56,11 +55,13 @@ class Focus:
             return False
         return True
 
-    def typing(self) -> TextInput | None:
+    def typing(self) -> FocusBehavior | None:
         """Return the field that has the keyboard, if one has."""
         screen = self._root.current_screen
-        fields = (each for each in screen.walk() if isinstance(each, TextInput)) if screen else ()
-        return next((field for field in fields if field.focus), None)
+        for each in screen.walk() if screen else ():
+            if isinstance(each, FocusBehavior) and each.focus:
+                return each
+        return None
 
     def move(self, steps: int) -> None:
         """Go on to the next thing that can be touched, or back to the one before."""
@@ -79,7 +80,7 @@ class Focus:
         self.at.trigger_action(0)
 
     def _light(self, target: Widget) -> None:
-        if isinstance(target, TextInput):
+        if isinstance(target, FocusBehavior):
             self.put_away()
             target.focus = True  # it shows by itself that it has the keyboard
             return
@@ -123,7 +124,7 @@ def targets(widget: Widget | None) -> Iterator[Widget]:
     """Yield what can be touched on a screen, in the order it is read."""
     if widget is None or widget.disabled or not widget.opacity:
         return
-    if isinstance(widget, ButtonBehavior | TextInput) and widget.width and widget.height:
+    if isinstance(widget, ButtonBehavior | FocusBehavior) and widget.width and widget.height:
         yield widget
     children = list(reversed(widget.children))
     if isinstance(widget, RecycleLayoutManagerBehavior):

@@ -3,7 +3,6 @@
 from pathlib import Path
 from typing import Any
 
-from kivy.cache import Cache
 from kivy.clock import Clock
 from kivy.lang import Builder
 from kivy.properties import BooleanProperty, StringProperty
@@ -11,6 +10,7 @@ from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.textinput import TextInput
 
 from screens import looks
+from screens.drawn_lines import forget_drawn
 
 __all__ = ["FieldBox", "PlainField", "SecretField", "Typed", "looks"]
 
@@ -92,12 +92,6 @@ class Typed(FieldBox):
 
     def take_keyboard(self) -> None:
         self.ids.field.focus = True
-
-
-def forget_drawn() -> None:
-    """Forget the pictures of typed lines that Kivy keeps for a while."""
-    Cache.remove("textinput.label")
-    Cache.remove("textinput.width")
 
 
 Builder.load_file(str(Path(__file__).with_suffix(".kv")))

@@ -152,7 +152,7 @@ def _print_frames(window, folder: Path) -> None:
     roll = hand.ids.clients
     steps = [number / 200 for number in range(200)]
     print(_said("scrolling, a frame", [_timed(hand, _scrolled(roll, step)) for step in steps]))
-    field = hand.ids.search.ids.field
+    field = hand.screen.search.ids.field
     field.focus = True
     letters = [_timed(hand, lambda letter=letter: hand.loop.window.dispatch("on_textinput", letter))
                for letter in "client 0199"]  # fmt: skip

@@ -127,7 +127,7 @@ def test_what_is_over_stands_out_in_words(begin):
 def test_a_client_is_found_as_she_types(begin):
     hand = begin(DEMO, client(1, "Odalys Brandreth-Kim"), client(2, "Tamsin Verrault"))
     assert len(names(hand)) == 3
-    hand.tap(hand.ids.search.ids.field)
+    hand.tap(hand.screen.search.ids.field)
     hand.type("bra")
     hand.frames(3)
     assert names(hand) == ["Odalys Brandreth-Kim", DEMO["client"]["name"]]
@@ -138,7 +138,7 @@ def test_a_client_is_found_as_she_types(begin):
     hand.key("back")  # leaves the field
     hand.key("back")  # shows everyone again
     assert len(hand.app.room.view.clients) == 3
-    assert hand.ids.search.text == ""
+    assert hand.screen.search.text == ""
 
 
 def test_letters_on_a_keyboard_begin_to_search(begin):

@@ -76,7 +76,7 @@ def test_what_cannot_be_pressed_is_passed_by(hand):
 
 
 def test_a_field_is_typed_into_when_tab_reaches_it_and_left_with_tab(hand):
-    field = hand.ids.search.ids.field
+    field = hand.screen.search.ids.field
     while not field.focus:
         tab(hand)
     assert hand.app.focus.at is None
