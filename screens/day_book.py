@@ -172,9 +172,9 @@ class DayBookScreen(Page):
     """The first screen; wide in three columns, tall one above the other."""
 
     @property
-    def search(self) -> Widget:
+    def search(self) -> Widget | None:
         """The field to look for a client in; it stands there from the second frame on."""
-        return self.ids.searching.children[0]
+        return next(iter(self.ids.searching.children), None)
 
     def on_enter(self) -> None:
         self._each_minute = Clock.schedule_interval(self._turn_on, MINUTE_S)
@@ -187,10 +187,12 @@ class DayBookScreen(Page):
 
     def on_key(self, key: int, text: str) -> bool:
         """Begin to search with the first letter typed."""
-        search = self.search.ids.field
-        if not (text.isalpha() or text.isdigit()) or search.focus or self.view.naming:
+        if not (text.isalpha() or text.isdigit()) or self.view.naming or self.search is None:
             return False
-        search.focus = True
+        field = self.search.ids.field
+        if field.focus:
+            return False
+        field.focus = True
         return True
 
 

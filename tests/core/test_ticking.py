@@ -315,10 +315,7 @@ def test_pieces_ticked_after_a_toile_are_what_the_next_fitting_begins_with():
         assert ticks()[number].done
         assert not ticks()[number].otherwise
     assert off_the_list(ticks(), fitting, read_document(document).garments[0]) == ()
-    after = copy.deepcopy(document)
-    after["garments"][0]["fittings"].append({"id": "next", "on": "2026-06-01", "stage": "basted"})
-    garment = read_document(after).garments[0]
-    (body,) = rounds_of(garment, garment.layers[0], garment.fittings[-1])
+    body = as_the_next_fitting_begins(document)
     # the waist was 32: four edges of 1/2 and two legs of 1/16 off it; the hip 43 1/2 and 1 1/2
     assert body.as_sewn("waist") / 25.4 == pytest.approx(32 - 2 - 1 / 8)
     assert body.as_sewn("hip") / 25.4 == pytest.approx(43.5 + 1.5)
@@ -378,16 +375,22 @@ def shared_again(way):
                   )  # fmt: skip
 
 
+def as_the_next_fitting_begins(document):
+    """The one round of the first layer, as it is sewn when she comes again."""
+    after = copy.deepcopy(document)
+    after["garments"][0]["fittings"].append({"id": "next", "on": "2026-06-01", "stage": "basted"})
+    garment = read_document(after).garments[0]
+    (body,) = rounds_of(garment, garment.layers[0], garment.fittings[-1])
+    return body
+
+
 @pytest.mark.parametrize("way", ["by_turns", "fewest", "spread"])
 def test_what_was_shared_again_is_ticked_off_whole_whichever_way_she_chose(way):
     document, fitting, plan, first, ticks = work(shared_again(way))
     assert plan.way == way
     for number in range(len(plan.steps)):
         tick(fitting, ticks()[number], plan, ON, first)
-    after = copy.deepcopy(document)
-    after["garments"][0]["fittings"].append({"id": "next", "on": "2026-06-01", "stage": "basted"})
-    garment = read_document(after).garments[0]
-    (body,) = rounds_of(garment, garment.layers[0], garment.fittings[-1])
+    body = as_the_next_fitting_begins(document)
     assert body.as_sewn("waist") / 25.4 == pytest.approx(32 - 1.75)
 
 
@@ -401,10 +404,7 @@ def test_a_piece_whose_width_stays_is_ticked_with_its_edges_after_a_toile():
     ))  # fmt: skip
     for number in range(len(plan.steps)):
         tick(fitting, ticks()[number], plan, ON, first)
-    after = copy.deepcopy(document)
-    after["garments"][0]["fittings"].append({"id": "next", "on": "2026-06-01", "stage": "basted"})
-    garment = read_document(after).garments[0]
-    (body,) = rounds_of(garment, garment.layers[0], garment.fittings[-1])
+    body = as_the_next_fitting_begins(document)
     assert body.as_sewn("waist") / 25.4 == pytest.approx(32.25)
     moved = {(edge.seam.id, edge.piece): edge.moved["waist"] / 25.4 for edge in body.edges}
     assert moved == pytest.approx(

@@ -257,3 +257,11 @@ def test_at_the_first_screen_the_way_back_leaves_the_app_resting(begin, monkeypa
     hand.key("back")
     assert rested == [True]
     assert hand.app.root.current == "day book"
+
+
+def test_a_letter_typed_before_the_search_stands_there_does_no_harm(begin):
+    hand = begin(client(1, "Odalys Brandreth"))
+    screen = hand.screen
+    screen.ids.searching.clear_widgets()  # as in the first frame
+    assert screen.search is None
+    assert screen.on_key(ord("o"), "o") is False

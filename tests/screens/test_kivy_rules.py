@@ -13,7 +13,8 @@ from screens.kivy_rules import RULES
 
 def rules_in(path):
     """The rules of a file by the classes that each is for."""
-    blocks = re.split(r"(?m)^(?=<)", path.read_text(encoding="utf-8"))[1:]
+    told = re.sub(r"(?m)^#.*\n", "", path.read_text(encoding="utf-8"))  # headings between them
+    blocks = re.split(r"(?m)^(?=<)", told)[1:]
     rules = {}
     for block in blocks:
         for name in block.splitlines()[0].strip("<>:").split(","):
