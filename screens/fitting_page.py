@@ -16,6 +16,7 @@ from core.lengths import Unit
 from core.records.fitting import Fitting
 from core.records.garment import Garment
 from screens.browsing import Browsing
+from screens.rows import UNIT_WORDS
 from screens.shown import NoGarment
 
 MOMENTS = {
@@ -154,14 +155,14 @@ def moment_of(bench: Bench, today: date) -> str:
 
 
 def line_of(file: FittingFile, garment: Garment, fitting: Fitting | None, today: date) -> str:
-    """Return whose fitting it is, which one and when."""
+    """Return whose fitting it is, which one and when, and what the numbers are in."""
     said = [file.client.name]
     if fitting is not None:
         number = [one.id for one in garment.fittings].index(fitting.id) + 1
         said += [f"{fitting.stage or which(number)} fitting"]
         said += [day_month_of(fitting.on, today)] if fitting.on else []
         said += ["worn inside out"] if fitting.inside_out else []
-    return ", ".join(said)
+    return ", ".join([*said, f"in {UNIT_WORDS[file.unit]}"])
 
 
 def moment_keys(moment: str) -> tuple[WordRow, ...]:

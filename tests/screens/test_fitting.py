@@ -236,7 +236,7 @@ def test_what_she_wears_and_the_garments_girths_are_kept_as_typed(fitting, folde
         "foundation": "", "heel": "3", "inside_out": True}  # fmt: skip
     assert last(folder)["sewn_girths"] == {"outer": {"body": {"waist": "35 1/4"}}}
     assert last(folder)["stage"] == "toile"
-    assert again(moment="before").page.line.endswith("worn inside out")
+    assert again(moment="before").page.line.endswith("worn inside out, in inches")
 
 
 def test_eight_hem_points_take_two_touches_each_and_step_on_by_themselves(fitting, folder):

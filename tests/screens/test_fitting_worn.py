@@ -308,6 +308,8 @@ def test_a_whole_fitting_in_centimetres_or_millimetres_upright(fitting, folder, 
     shown = [(row.body, row.ease, row.wanted, row.as_sewn, row.moved, row.verdict)
              for row in hand.page.body.levels[:2]]  # fmt: skip
     assert shown == STRIP[unit]
+    assert any(text.endswith({"cm": "in centimetres", "mm": "in millimetres"}[unit])
+               for text in hand.texts())  # fmt: skip
     assert hand.desk.keys.ids.block.unit == unit
     (editor,) = hand.desk.panel.ids.editor.children
     hand.tap(editor.ids.more)  # by her step: half a centimetre
