@@ -7,7 +7,7 @@ from core.lengths import SMALLEST_MM
 from core.records.answer import Side, Step
 from core.records.garment import SIDES, Piece
 from core.sewn.rounds import Edge, Round
-from core.wording import Words, direction, sentences, whose
+from core.wording import Words, sentences, whose
 
 _Edge = tuple[Round, Edge, tuple[int, int]]
 """An edge of a piece with its round, and the places of both."""
@@ -106,8 +106,8 @@ def _amounts(plan: LayerPlan, edge: Edge, spot: tuple[int, int], words: Words) -
     said = []
     for level in edge.levels:
         sewn, now = _moves(plan, edge, (*spot, level))
-        terms = [f"{_way(sewn, words)} sewn since"] if words.shows(sewn) else []
-        terms += [_way(now, words)] if words.shows(now) else []
+        terms = [f"{words.way(sewn)} sewn since"] if words.shows(sewn) else []
+        terms += [words.way(now)] if words.shows(now) else []
         if terms:
             label = plan.work.garment.levels[level].label.lower()
             said.append(f"{label} {' and '.join(terms)}")
@@ -118,7 +118,7 @@ def _between_told(plan: LayerPlan, edges: Sequence[_Edge], words: Words) -> list
     """Return a line for each pin that stands between the levels."""
     return [
         f"{_edge_label(around, edge)}, between the levels, {words.length(down)} down:"
-        f" {_way(amount.move, words)}; the line passes through this point"
+        f" {words.way(amount.move)}; the line passes through this point"
         for around, edge, spot in edges
         for (number, index, down), amount in plan.between.items()
         if (number, index) == spot and words.shows(amount.move)
@@ -132,10 +132,6 @@ def _edge_label(around: Round, edge: Edge) -> str:
 def _is_doubled(around: Round, edge: Edge) -> bool:
     """Tell whether an edge stands for both of a piece that a closed ring joins to itself."""
     return edge.count == 2 and around.ring.kind == "closed"
-
-
-def _way(move: float, words: Words) -> str:
-    return f"{direction(move)} {words.length(move)}"
 
 
 def width_changes(plan: LayerPlan, piece: Piece, side: Side, level: str) -> tuple[float, float]:
